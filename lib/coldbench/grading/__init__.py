@@ -1,0 +1,1 @@
+"""The instructor's evening: hand-out, isolation, marking, feedback, class report."""

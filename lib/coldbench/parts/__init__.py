@@ -1,0 +1,1 @@
+"""What one part of a machine does: so far the thermistor."""

@@ -1,0 +1,1 @@
+"""What a substance does: refrigerants, moist air."""
