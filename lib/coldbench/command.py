@@ -1,0 +1,219 @@
+"""The command ``coldbench``: open the course, hand out, mark, report, and the invented class.
+
+Exit codes: 0 done; 1 done, with troubles listed; 2 could not start (one sentence says why).
+Each part is loaded when its word is given, so that opening the course stays quick.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from coldbench.errors import CannotStart
+
+DONE, DONE_WITH_TROUBLES, COULD_NOT_START = 0, 1, 2
+
+
+def find_source(given: Path | None) -> Path:
+    """Find the project's folder: the one given, or one above the current folder, or the package's own.
+
+    Parameters
+    ----------
+    given : Path or None
+        What ``--source`` said
+
+    Returns
+    -------
+    Path
+        A folder that holds ``course``
+
+    Raises
+    ------
+    CannotStart
+        There is none.
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    here, own = Path.cwd(), Path(__file__).resolve().parents[2]
+    candidates = [given] if given else [here, *here.parents, own]
+    for folder in candidates:
+        if (folder / "course").is_dir() and (folder / "lib" / "start.py").is_file():
+            return folder.resolve()
+    where = f"in {given}" if given else "here or above"
+    raise CannotStart(
+        f"The project's folder (with “course” and “lib” in it) is not {where}. Give it with --source."
+    )
+
+
+def whole_project(given: Path | None) -> Path:
+    """Find the project's folder where the instructor's half is needed too.
+
+    Parameters
+    ----------
+    given : Path or None
+        What ``--source`` said
+
+    Returns
+    -------
+    Path
+        A folder that holds ``course`` and ``solutions``
+
+    Raises
+    ------
+    CannotStart
+        There is none, or it is the students' bundle.
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    source = find_source(given)
+    if not (source / "solutions").is_dir():
+        raise CannotStart(
+            f"{source} is what students get, without “solutions”. Give the whole project with --source."
+        )
+    return source
+
+
+def open_course(choice: argparse.Namespace) -> int:
+    """Prepare the work folder and run JupyterLab in it until it is stopped."""
+    from coldbench import work_folder
+    from coldbench.serving import serve
+
+    folder = work_folder.prepare(
+        find_source(choice.source), choice.work_folder or work_folder.default_folder()
+    )
+    return serve(folder, choice.port, browser=not choice.no_browser)
+
+
+def hand_out(choice: argparse.Namespace) -> int:
+    """Make the students' bundle."""
+    from coldbench.grading.hand_out import make_bundle
+
+    bundle = make_bundle(whole_project(choice.source), choice.to)
+    print(f"The students' bundle: {bundle.resolve()}")
+    return DONE
+
+
+def mark(choice: argparse.Namespace) -> int:
+    """Mark a folder of hand-ins."""
+    from coldbench.grading import evening
+
+    return evening.mark(choice.folder, choice.class_folder, whole_project(choice.source))
+
+
+def invented_class(choice: argparse.Namespace) -> int:
+    """Run the evening on the invented class."""
+    from coldbench.grading import evening
+
+    return evening.invented_class(choice.class_folder, whole_project(choice.source))
+
+
+def report(choice: argparse.Namespace) -> int:
+    """Write the class report again."""
+    from coldbench.grading import evening
+
+    return evening.report(choice.class_folder, whole_project(choice.source))
+
+
+def read_arguments(arguments: Sequence[str] | None) -> argparse.Namespace:
+    """Read what was typed after the command's name.
+
+    Parameters
+    ----------
+    arguments : sequence of str or None
+        The words; None takes those of the running command
+
+    Returns
+    -------
+    Namespace
+        The choices, with the function to call as ``run``
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    parser = argparse.ArgumentParser(
+        prog="coldbench", description="Household refrigeration: course and marking."
+    )
+    words = parser.add_subparsers(required=True, metavar="WORD")
+
+    def word(name: str, run, text: str) -> argparse.ArgumentParser:
+        added = words.add_parser(name, help=text, description=text)
+        added.set_defaults(run=run)
+        added.add_argument(
+            "--source", type=Path, metavar="FOLDER", help="the project's folder (found by itself)"
+        )
+        return added
+
+    opening = word("open", open_course, "Open the course in the browser.")
+    opening.add_argument(
+        "--work-folder", type=Path, metavar="FOLDER", help="where you work (~/coldbench-work)"
+    )
+    opening.add_argument("--port", type=int, help="the port to serve on (the next free one from 8888)")
+    opening.add_argument("--no-browser", action="store_true", help="print the address, open nothing")
+
+    handing = word("hand-out", hand_out, "Make the bundle that students get.")
+    handing.add_argument(
+        "--to",
+        type=Path,
+        metavar="FILE.zip",
+        default=Path("coldbench-students.zip"),
+        help="the bundle to write",
+    )
+
+    marking = word("mark", mark, "Mark a folder of hand-ins.")
+    marking.add_argument("folder", type=Path, help="the hand-ins: folders, notebooks or zip files")
+    reporting = word("report", report, "Write the class report again.")
+    for added in (marking, reporting):
+        added.add_argument(
+            "--class-folder", type=Path, required=True, metavar="CLASS", help="the class's folder"
+        )
+    evening = word("class", invented_class, "The instructor's evening on the invented class.")
+    evening.add_argument(
+        "--class-folder",
+        type=Path,
+        metavar="CLASS",
+        default=Path.home() / "coldbench-invented-class",
+        help="where it is put (~/coldbench-invented-class)",
+    )
+    return parser.parse_args(arguments)
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command.
+
+    Parameters
+    ----------
+    arguments : sequence of str or None
+        The words after the command's name; None takes those of the running command
+
+    Returns
+    -------
+    int
+        0 done; 1 done, with troubles listed; 2 could not start
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    choice = read_arguments(arguments)
+    try:
+        return choice.run(choice)
+    except CannotStart as sentence:
+        print(sentence, file=sys.stderr)
+        return COULD_NOT_START
+    except KeyboardInterrupt:
+        print("\nStopped.", file=sys.stderr)
+        return 130
+
+
+if __name__ == "__main__":
+    sys.exit(main())
