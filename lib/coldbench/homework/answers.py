@@ -1,0 +1,160 @@
+"""What a homework notebook calls: ``student("…")`` once, then ``answer("05.3", …)`` for each question.
+
+On the spot the student reads the question with numbers of their own and whether the answer was
+understood; never whether it is right.
+"""
+
+from __future__ import annotations
+
+import html
+import json
+import os
+from pathlib import Path
+
+from coldbench.errors import CannotRead
+from coldbench.homework import sheet as sheets
+from coldbench.homework.kinds import Sentence, Table, shorten
+
+ANSWERS_FILE = "COLDBENCH_ANSWERS"
+
+
+class Shown:
+    """A few lines for the notebook: plain text, and the same as HTML.
+
+    Attributes
+    ----------
+    lines : list
+        Lines of plain text
+    """
+
+    def __init__(self, *lines: str):
+        self.lines = [line for text in lines for line in text.split("\n")]
+
+    def __repr__(self) -> str:
+        return "\n".join(self.lines)
+
+    def _repr_html_(self) -> str:
+        body = "<br>".join(html.escape(line).replace("   ", "&emsp;") for line in self.lines)
+        return f'<div role="status" style="max-width:46em;line-height:1.5">{body}</div>'
+
+
+class Desk:
+    """One notebook's state: who is writing, and on which sheet."""
+
+    def __init__(self):
+        self.student = ""
+        self.sheet: sheets.Sheet | None = None
+
+    def open_sheet(self) -> sheets.Sheet:
+        """Read the sheet beside the notebook, once.
+
+        Returns: the `Sheet`.
+        Raises: `CannotRead` when there is none.
+        """
+        if self.sheet is None:
+            self.sheet = sheets.load(Path.cwd())
+        return self.sheet
+
+
+desk = Desk()
+
+
+def student(number: object = ...) -> Shown:
+    """Say whose homework this is; the personal numbers follow from it.
+
+    Parameters: ``number`` the student number, as the instructor gave it.
+    Returns: a greeting, or what is missing, to be shown in the notebook.
+    """
+    try:
+        sheet = desk.open_sheet()
+        if number is ...:
+            desk.student = ""
+            return Shown(
+                'Type your student number in place of the three dots, between quotation marks: student("s07")'
+            )
+        desk.student = sheets.student_number(number)
+    except CannotRead as refusal:
+        desk.student = ""
+        return Shown(str(refusal))
+    hand_on({"student": desk.student})
+    return Shown(
+        f"Homework {sheet.homework}, {sheet.title}. "
+        f"Student {desk.student}: the numbers below are yours alone.",
+        "Choose Run, then Run All Cells: each question appears below its answer cell.",
+    )
+
+
+def answer(question: str, value: object = ...) -> Shown:
+    """Answer a question; leave ``...`` to read it with your own numbers first.
+
+    Parameters: ``question`` its id, such as ``"05.3"``; ``value`` the answer: text with a unit, a plain
+    number, letters, a table or your own sentence.
+    Returns: the question with the student's numbers and what was understood, to be shown in the notebook.
+    """
+    hand_on({"question": question, "answer": plain(value)})
+    try:
+        sheet = desk.open_sheet()
+        item = sheet.items.get(question)
+        if item is None:
+            known = ", ".join(sheet.items)
+            raise CannotRead(
+                f"There is no question {shorten(question)} in homework {sheet.homework}. It has {known}."
+            )
+        if not desk.student:
+            raise CannotRead(
+                "Run the cell with your student number first; this question needs numbers of your own."
+            )
+        text = item.text(sheet.numbers(desk.student, question))
+    except CannotRead as refusal:
+        return Shown(str(refusal))
+    return Shown(text, *understanding(item, value))
+
+
+def understanding(item: sheets.Item, value: object) -> list[str]:
+    """Say whether an answer was understood.
+
+    Parameters: ``item`` the question; ``value`` the answer as typed.
+    Returns: lines of text; they never say whether the answer is right.
+    """
+    if value is ... or (isinstance(item.kind, Sentence) and isinstance(value, str) and not value.strip()):
+        return [f"Not answered yet. Type {item.kind.hint()}."]
+    try:
+        understood = item.kind.read(plain(value))
+    except CannotRead as refusal:
+        return [f"Not understood: {refusal}"]
+    if isinstance(item.kind, Table) and len(understood.value) < len(item.kind.rows):
+        return [f"Understood so far: {understood.shown}. Rows with a dash are not answered yet."]
+    return [f"Understood: {understood.shown}. {understood.note}".rstrip()]
+
+
+def plain(value: object) -> object:
+    """Turn an answer into plain values, fit for JSON.
+
+    Parameters: ``value`` the answer as typed: ``...`` becomes None; numpy and pint values become numbers
+    and text.
+    Returns: None, a number, text, a list or a dict of such; anything else as its quoted text.
+    """
+    if value is ... or value is None:
+        return None
+    if isinstance(value, (str, bool, int, float)):
+        return value
+    if isinstance(value, (list, tuple)):
+        return [plain(part) for part in value]
+    if isinstance(value, dict):
+        return {str(word): plain(part) for word, part in value.items()}
+    if hasattr(value, "magnitude") and hasattr(value, "units"):
+        return f"{value.magnitude!s} {value.units:~}"
+    if hasattr(value, "item") and getattr(value, "size", 0) == 1:
+        return plain(value.item())
+    return shorten(value)
+
+
+def hand_on(line: dict) -> None:
+    """Write one line for the marking, when the notebook is being executed for it.
+
+    Parameters: ``line`` plain values; the file is named by the environment variable COLDBENCH_ANSWERS.
+    """
+    path = os.environ.get(ANSWERS_FILE)
+    if path:
+        with open(path, "a", encoding="utf-8") as file:
+            file.write(json.dumps(line) + "\n")
