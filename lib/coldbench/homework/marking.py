@@ -275,7 +275,8 @@ def _comment(question: Question, ideas: dict, finding: Finding, key: object, exp
         )
     sentences = {
         "right": f"Right. {expects}.",
-        "follow_through": fx,
+        "follow_through": "Right from your own earlier answer, so full points. "
+        f"With the right earlier answer: {expected}.",
         "nearly": f"Just outside: half the points. {expects}.",
         "slip": f"{expects}. {finding.hint}",
         "partly": f"Partly right. {expects}.",
