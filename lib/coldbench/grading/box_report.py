@@ -1,0 +1,142 @@
+"""What the box said: lines of JSON that a stranger wrote, checked for size, shape and types.
+
+Inside: `read_report`, which never raises and never believes. Nothing is unpickled or executed.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from dataclasses import dataclass, field
+
+QUESTION_NAME = re.compile(r"\d\d\.\d{1,2}")
+WORDS = ("time", "asked", "memory", "syntax", "error")
+MOST_QUESTIONS, MOST_PROBLEMS = 60, 40
+LONGEST_TEXT, LONGEST_LIST, LARGEST_NUMBER = 5_000, 200, 1e300
+
+
+@dataclass
+class Report:
+    """Everything usable that a box reported.
+
+    Parameters
+    ----------
+    answers : dict
+        Question to a plain value
+    student : str or None
+        Student number as typed
+    problems : list of tuple
+        Code cell's number, the box's word for what went wrong, and a detail
+    troubles : list of str
+        Sentences about lines that could not be used
+    started, finished : bool
+        Whether the first cell was reached, whether the last was left
+    reached : int
+        Number of the last code cell that was begun
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+
+    answers: dict[str, object] = field(default_factory=dict)
+    student: str | None = None
+    problems: list[tuple[int, str, str]] = field(default_factory=list)
+    troubles: list[str] = field(default_factory=list)
+    started: bool = False
+    finished: bool = False
+    reached: int = 0
+
+
+def read_report(content: bytes, largest: int) -> Report:
+    """Read what a box reported, line by line, leaving out what is not as it should be.
+
+    Parameters
+    ----------
+    content : bytes
+        The file that the box could write to, up to one byte more than ``largest``
+    largest : int
+        Largest report that is read [bytes]
+
+    Returns
+    -------
+    Report
+        What was usable; the last answer to a question counts, a blank never replaces an answer
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    report = Report()
+    if len(content) > largest:
+        report.troubles.append(
+            f"The notebook gave more than {largest / 1e6:g} MB of answers; only the first were read. "
+            "Ask the student what the notebook does in a loop."
+        )
+        content = content[: content.rfind(b"\n", 0, largest) + 1]
+    unusable = 0
+    changed: dict[str, None] = {}
+    for line in content.split(b"\n"):
+        if line.strip():
+            unusable += not _take(line, report, changed)
+    if unusable:
+        report.troubles.append(
+            f"{unusable} of the answers given were no number, text or short list and were left out. "
+            "Ask the student to type plain values."
+        )
+    if changed:
+        report.troubles.append(
+            f"Answered more than once, differently: {', '.join(changed)}. The last answer was counted."
+        )
+    return report
+
+
+def _take(line: bytes, report: Report, changed: dict) -> bool:
+    """Use one line if it is as it should be; say whether it was."""
+    try:
+        told = json.loads(line.decode("utf-8"), parse_constant=str)
+    except (ValueError, RecursionError):
+        return False
+    match told:
+        case {"question": str(question), "answer": value, **rest} if not rest:
+            if not QUESTION_NAME.fullmatch(question) or not _is_plain(value):
+                return False
+            return _keep(question, value, report, changed)
+        case {"student": str(student), **rest} if not rest and len(student) <= 60:
+            report.student = student.strip() or None
+        case {"cell": int(number), "problem": str(word), "detail": str(detail)} if word in WORDS:
+            if len(report.problems) < MOST_PROBLEMS and number >= 0:
+                report.problems.append((number, word, " ".join(detail.split())[:200]))
+        case {"cell": int(number), **rest} if not rest and number >= 0:
+            report.reached = number
+        case {"started": True}:
+            report.started = True
+        case {"finished": True}:
+            report.finished = True
+        case _:
+            return False
+    return True
+
+
+def _keep(question: str, value: object, report: Report, changed: dict) -> bool:
+    earlier = report.answers.get(question)
+    if earlier is None and len(report.answers) >= MOST_QUESTIONS and question not in report.answers:
+        return False
+    if value is None:
+        report.answers.setdefault(question, None)
+        return True
+    if earlier is not None and earlier != value:
+        changed[question] = None
+    report.answers[question] = value
+    return True
+
+
+def _is_plain(value: object, depth: int = 0) -> bool:
+    """Whether a value is a number, a text, or a short list or list of lists of these."""
+    if isinstance(value, list):
+        return depth < 2 and len(value) <= LONGEST_LIST and all(_is_plain(part, depth + 1) for part in value)
+    if isinstance(value, str):
+        return len(value) <= LONGEST_TEXT
+    if isinstance(value, int | float):
+        return -LARGEST_NUMBER <= value <= LARGEST_NUMBER
+    return value is None

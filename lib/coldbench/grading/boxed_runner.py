@@ -1,0 +1,190 @@
+"""What runs inside the box: a student's code cells, one after the other, as a notebook would run them.
+
+This module is started in a fresh process by `coldbench.grading.box` and by nobody else. It gives up its
+rights, sets its own limits, and then runs each cell. An error in one cell does not stop the next; an
+endless loop costs its own cell. It reports by lines of JSON, into the file into which
+`coldbench.homework.answer` writes too, and knows nothing that a student may not know.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import resource
+import signal
+import sys
+
+
+class TookTooLong(BaseException):
+    """A cell ran longer than a cell may; not an Exception, so that ``except Exception`` lets it pass."""
+
+
+class NobodyThere(RuntimeError):
+    """A cell asked for something to be typed while its homework is marked."""
+
+
+def give_up_rights(order: dict) -> None:
+    """Set limits that cannot be raised again, then become a user that owns nothing.
+
+    Parameters
+    ----------
+    order : dict
+        ``limits`` (name of a limit of the ``resource`` module to its value) and ``user`` (None: stay)
+
+    Source
+    ------
+    Manual pages setrlimit(2) and setresuid(2).
+    """
+    for name, value in order["limits"].items():
+        resource.setrlimit(getattr(resource, name), (value, value))
+    if order["user"] is not None:
+        os.setgroups([])
+        os.setresgid(order["user"], order["user"], order["user"])
+        os.setresuid(order["user"], order["user"], order["user"])
+    silence = os.open(os.devnull, os.O_RDWR)
+    for stream in (0, 1, 2):
+        os.dup2(silence, stream)
+
+
+def make_shell():
+    """Make the shell in which a notebook's cells run: display and magics work, tracebacks cost nothing.
+
+    Returns
+    -------
+    InteractiveShell
+        Without history, files or colours
+
+    Source
+    ------
+    IPython's own documentation.
+    """
+    from IPython.core.interactiveshell import InteractiveShell
+    from traitlets.config import Config
+
+    quiet = Config()
+    quiet.HistoryManager.enabled = False
+    shell = InteractiveShell.instance(config=quiet)
+    shell.showtraceback = shell.showsyntaxerror = lambda *_, **__: None
+    shell.enable_gui = lambda *_, **__: None
+    shell.enable_matplotlib = lambda *_, **__: (None, "agg")
+    return shell
+
+
+def refuse_to_ask(*_, **__):
+    """Stand in for ``input``: nobody is there to type when homework is marked.
+
+    Raises
+    ------
+    NobodyThere
+        Always.
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    raise NobodyThere("Nobody is there to type when homework is marked. Type the answer into the cell.")
+
+
+def run_cells(cells: list[str], seconds: float, tell) -> None:
+    """Run every cell, telling where it is and what went wrong.
+
+    Parameters
+    ----------
+    cells : list of str
+        Sources of the code cells
+    seconds : float
+        Longest time of one cell [s]
+    tell : callable
+        Takes a dict of plain values
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    import builtins
+    import getpass
+
+    shell = make_shell()
+    builtins.input = getpass.getpass = refuse_to_ask
+
+    def ring(*_):
+        raise TookTooLong
+
+    signal.signal(signal.SIGALRM, ring)
+    for number, source in enumerate(cells):
+        tell({"cell": number})
+        failure = None
+        try:
+            signal.setitimer(signal.ITIMER_REAL, seconds, 1.0)
+            result = shell.run_cell(source, store_history=False)
+            failure = result.error_before_exec or result.error_in_exec
+        except BaseException as error:  # whatever a cell throws, the next cell still runs
+            failure = error
+        finally:
+            _stop_the_clock()
+        if failure is not None:
+            tell({"cell": number, "problem": problem_word(failure), "detail": _detail(failure)})
+
+
+def problem_word(failure: BaseException) -> str:
+    """Sort what a cell threw into one of the box's five words.
+
+    Parameters
+    ----------
+    failure : BaseException
+        What was thrown
+
+    Returns
+    -------
+    str
+        "time", "asked", "memory", "syntax" or "error"
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    kinds = ((TookTooLong, "time"), (NobodyThere, "asked"), (MemoryError, "memory"), (SyntaxError, "syntax"))
+    return next((word for kind, word in kinds if isinstance(failure, kind)), "error")
+
+
+def _stop_the_clock() -> None:
+    while True:  # the bell may ring once more while it is being put away
+        try:
+            signal.setitimer(signal.ITIMER_REAL, 0)
+            return
+        except TookTooLong:
+            continue
+
+
+def _detail(failure: BaseException) -> str:
+    try:
+        if isinstance(failure, SyntaxError):
+            return f"{failure.msg}, line {failure.lineno}"[:300]
+        return f"{type(failure).__name__}: {failure}"[:300]
+    except BaseException:  # a student's own error may fail to say what it is
+        return type(failure).__name__[:300]
+
+
+def main() -> None:
+    """Read the order, give up every right, run the cells, say that the end was reached.
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    with open(sys.argv[1], encoding="utf-8") as file:
+        order = json.load(file)
+    give_up_rights(order)
+    report = os.open(os.environ["COLDBENCH_ANSWERS"], os.O_WRONLY | os.O_APPEND)
+
+    def tell(line: dict) -> None:
+        os.write(report, (json.dumps(line) + "\n").encode())
+
+    tell({"started": True})
+    run_cells(order["cells"], order["seconds"], tell)
+    tell({"finished": True})
+    os._exit(0)  # nothing that a student left behind may keep the box open
+
+
+if __name__ == "__main__":
+    main()
