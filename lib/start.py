@@ -25,8 +25,9 @@ import os
 import re
 import shutil
 import subprocess
+import threading
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -128,7 +129,7 @@ def run(command: list, heard: Callable[[str], None] = lambda line: None) -> None
         stdin=subprocess.DEVNULL,
         stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,
-        env=environment(),
+        env={**environment(), "PYTHONUNBUFFERED": "1"},
         encoding="utf-8",
         errors="replace",
     ) as process:
@@ -198,56 +199,65 @@ def missing(part: str) -> str:
 
 
 class Counter:
-    """A line such as “fetching 37 of 96”: in place on a terminal, now and then elsewhere."""
+    """A line such as “course: fetching 37 of 96”: in place on a terminal, now and then elsewhere."""
 
-    def __init__(self, total: int):
-        self.total, self.shown, self.last = total, "", 0.0
+    def __init__(self, what: str, total: int):
+        self.what, self.total, self.width, self.last = what, total, 0, 0.0
 
     def show(self, doing: str, number: int) -> None:
-        """Show how far it is."""
-        text = f"  {doing} {min(number, self.total)} of {self.total}"
-        now = time.monotonic()
+        """Show how far it is; the last one always, others as often as is useful."""
+        now, finished = time.monotonic(), number >= self.total
+        text = f"  {self.what}: {doing} {min(number, self.total)} of {self.total}"
         if sys.stdout.isatty():
-            print("\r" + text.ljust(len(self.shown)), end="", flush=True)
-        elif now - self.last > 5:
+            print("\r" + text.ljust(self.width), end="\n" if finished else "", flush=True)
+        elif finished or now - self.last > 5:
             print(text, flush=True)
-        else:
-            return
-        self.shown, self.last = text, now
-
-    def done(self, doing: str) -> None:
-        """End the line."""
-        print(
-            "\r" * sys.stdout.isatty() + f"  {doing} {self.total} of {self.total}".ljust(len(self.shown)),
-            flush=True,
-        )
+            self.last = now
+        self.width = len(text)
 
 
-def pinned(lock: Path) -> Iterator[str]:
-    """Name the packages of a lock, those for other systems too."""
-    for line in lock.read_text("utf-8").splitlines():
-        if match := re.match(r"([\w.-]+)==", line):
-            yield match[1]
+def pinned(lock: Path) -> int:
+    """Count the packages of a lock, those for other systems too."""
+    return len(re.findall(r"^[\w.-]+==", lock.read_text("utf-8"), re.M))
+
+
+def watch_installing(counter: Counter, finished: threading.Event) -> None:
+    """Count the packages that have come into .venv: pip itself is silent while it unpacks them."""
+
+    def there() -> int:
+        return sum(1 for _ in VENV.glob("[Ll]ib/**/site-packages/*.dist-info"))
+
+    before, total = there(), counter.total
+    while not finished.wait(0.5):
+        counter.show("installing", min(there() - before, total - 1))
+    counter.show("installing", total)
 
 
 def install(pip: list, lock: Path) -> None:
     """Install one lock: only what it names, checked against its hashes."""
-    counter = Counter(sum(1 for _ in pinned(lock)))
-    number = 0
+    counter = Counter("tools" if lock.stem == "build" else "packages", pinned(lock))
+    finished = threading.Event()
+    watcher = threading.Thread(target=watch_installing, args=(counter, finished))
+    fetched = 0
 
     def heard(line: str) -> None:
-        nonlocal number
-        if line.startswith("Ignoring "):
+        nonlocal fetched
+        if line.startswith(("Ignoring ", "Requirement already satisfied")):
             counter.total -= 1
-        elif line.startswith(("Collecting ", "Requirement already satisfied")):
-            number += 1
-            counter.show("fetching", number)
+        elif line.startswith("Collecting "):
+            fetched += 1
+            counter.show("fetching", min(fetched, counter.total - 1))
         elif line.startswith("Installing collected"):
-            counter.done("fetching")
-            print("  installing (about a minute) …", flush=True)
+            counter.show("fetching", counter.total)
+            watcher.start()
 
     arguments = ["--require-hashes", "--no-deps", "--no-build-isolation", "--use-pep517", "--no-input"]
-    run([*pip, "install", *arguments, "--progress-bar=off", "-r", lock], heard)
+    try:
+        run([*pip, "install", *arguments, "--progress-bar=off", "-r", lock], heard)
+    finally:
+        finished.set()
+        if watcher.is_alive():
+            watcher.join()
 
 
 def set_up(level: str) -> None:
@@ -276,11 +286,14 @@ def set_up(level: str) -> None:
 def start(word: str, arguments: list[str]) -> int:
     """Hand over to pytest or to the command coldbench; Ctrl-C is theirs to answer."""
     if word == "test":
-        command = ["-m", "pytest", *arguments]
+        os.chdir(ROOT)
+        command = [PYTHON, "-m", "pytest", *arguments]
     else:
-        command = ["-m", "coldbench.command", word, "--source", ROOT, *arguments]
-    folder = ROOT if word == "test" else None
-    with subprocess.Popen([PYTHON, *command], env=environment(), cwd=folder) as process:
+        command = [PYTHON, "-m", "coldbench.command", word, "--source", ROOT, *arguments]
+    command = [str(part) for part in command]
+    if os.name == "posix":
+        os.execve(command[0], command, environment())  # noqa: S606  (one process, so that signals reach it)
+    with subprocess.Popen(command, env=environment()) as process:
         while True:
             try:
                 return process.wait()

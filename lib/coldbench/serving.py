@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib.util
 import os
 import secrets
+import signal
 import socket
 import subprocess
 import sys
@@ -145,7 +146,7 @@ def lab_command(work_folder: Path, port: int, browser: bool) -> list[str]:
         "--LabApp.news_url=None",
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
         "--ServerApp.answer_yes=True",
-        "--ServerApp.log_level=ERROR",
+        "--log-level=ERROR",
     ]
     if not browser:
         command.append("--no-browser")
@@ -227,10 +228,15 @@ def serve(work_folder: Path, port: int | None = None, browser: bool = True) -> i
         flush=True,
     )
     environment = lab_environment(work_folder, token)
-    with subprocess.Popen(lab_command(work_folder, port, shown), env=environment, cwd=work_folder) as server:  # noqa: S603
-        try:
-            return server.wait()
-        except KeyboardInterrupt:
-            server.wait()
-            print("\nThe course is closed. Your work is saved as you last saved it.")
-            return 0
+    command = lab_command(work_folder, port, shown)
+    with subprocess.Popen(command, env=environment, cwd=work_folder) as server:  # noqa: S603
+        signal.signal(signal.SIGTERM, lambda *_: server.terminate())
+        stopped = False
+        while server.poll() is None:
+            try:
+                server.wait()
+            except KeyboardInterrupt:
+                stopped = True
+    if stopped:
+        print("\nThe course is closed. Your work is as you last saved it.")
+    return 0 if stopped else server.returncode
