@@ -60,7 +60,7 @@ def _checked_saturation(refrigerant: str, pressure, temperature):
 def superheated_density(refrigerant: str, pressure, temperature):
     r"""Density of superheated vapour.
 
-    .. math:: \rho = \frac{p}{Z R T}, \quad Z = Z_v(T_s) + (T - T_s) \sum_{i=0}^{8} \sum_{j=0}^{7} b_{ij} x^i z^j
+    .. math:: \rho = \frac{p}{Z R T}, \; Z = Z_v(T_s) + (T - T_s) \sum_{i=0}^{8} \sum_{j=0}^{7} b_{ij} x^i z^j
 
     Parameters
     ----------
