@@ -26,8 +26,9 @@ SAMPLE_STUDENT = "s00"
 
 HOW_TO = """\
 **How it goes.** Type your student number in the next cell, between quotation marks. Choose *Run*, then
-*Run All Cells*: below each answer cell its question appears, with numbers that are yours alone. Put your answer
-in place of the three dots `...` and run the cell again: it says what it understood, not whether it is right.
+*Run All Cells*: below each answer cell its question appears, with numbers that are yours alone. Put your
+answer in place of the three dots `...` and run the cell again: it says what it understood, not whether it is
+right.
 Work on paper, with a calculator or in extra cells, as you like.
 """
 
