@@ -11,23 +11,27 @@ import math
 import re
 import sys
 from dataclasses import dataclass
-from numbers import Real
+from numbers import Integral, Real
 
 from coldbench.errors import CannotRead
 from coldbench.unit_table import (
     KINDS,
     STANDARD_ATMOSPHERE,
     UNITS,
+    UNMARKED,
     Unit,
-    find_unit,
-    from_si,
-    to_si,
+    hint,
     units_called,
     word_key,
 )
 
 LONGEST = 200
 """Characters in the longest text that is read [-]. Source: arrangement of this project."""
+
+ROUNDING = 1e-5
+"""How far below zero a value may fall by rounding: [K], and share of the atmosphere [-]. Own choice."""
+
+_TOO_LARGE = "the number is too large to mean anything here"
 
 
 @dataclass(frozen=True)
@@ -62,44 +66,7 @@ class Reading:
     note: str = ""
 
 
-# Any unit word that does not say enough: (kind read for, words, what to type instead).
-_NO_ZERO = "does not say from where it is counted: type"
-_HINTS = (
-    (
-        "pressure",
-        ("psi", "lb", "lbs", "pound", "pounds", "#", "lb/in2", "pounds per square inch"),
-        f"{_NO_ZERO} psig (from the atmosphere) or psia (from zero)",
-    ),
-    (
-        "pressure",
-        (
-            "in Hg",
-            "in",
-            "inch",
-            "inches",
-            "inches Hg",
-            "inch Hg",
-            "in mercury",
-            "inches mercury",
-            "inches of mercury",
-        ),
-        f"{_NO_ZERO} inHg vacuum (down from the atmosphere) or inHg abs (up from zero)",
-    ),
-    (
-        "pressure",
-        ("micron", "microns", "µ", "μ", "µm Hg", "μm Hg", "torr", "mm Hg"),
-        "belongs to a vacuum pump's gauge and is not used here: type inHg vacuum, psig or kPa abs",
-    ),
-    ("temperature", ("deg", "degs", "degree", "degrees"), "does not say of which scale: type °F or °C"),
-    (
-        "temperature difference",
-        ("deg", "degs", "degree", "degrees"),
-        "does not say of which scale: type °F or °C",
-    ),
-    ("resistance", ("mohm", "mohms"), "may be thousandths or millions: type ohm, kohm or Mohm"),
-)
-_HINT = {(kind, word_key(word).lower()): advice for kind, words, advice in _HINTS for word in words}
-
+_INVISIBLE = re.compile("[\u200b-\u200f\u2060\ufeff\u00ad]")
 _SPACES = re.compile(r"\s+")
 _MINUS = re.compile("^[\u2212\u2010\u2011\u2012\u2013\ufe63\uff0d]")
 _TOLERANCE = re.compile(r"^(?:±|\+\s?/\s?-|\+-|\+/[\u2212\u2013])\s*")
@@ -107,15 +74,20 @@ _NUMBER = re.compile(r"([+-]?) ?((?:\d|[.,](?=\d)|(?<=\d)[.,]|(?<=\d) (?=\d))+)(
 _GROUPS = re.compile(r"[1-9]\d{0,2}([., ])\d{3}(?:\1\d{3})*")
 
 
-def _brief(original) -> str:
-    text = "".join(sign if sign.isprintable() else " " for sign in original)
-    return f'"{text[:40]}…"' if len(text) > 40 else f'"{text}"'
+def _brief(original: str) -> str:
+    return f'"{original[:40]}…"' if len(original) > 40 else f'"{original}"'
 
 
 def _refusal(original, kind: str, why: str) -> CannotRead:
     expected = KINDS[kind]
-    given = f"You typed {_brief(original)}: " if isinstance(original, str) else ""
-    return CannotRead(f'{given}{why}. Expected {expected.noun}, for example "{expected.example}".')
+    if isinstance(original, str):
+        why = f"You typed {_brief(original)}: {why}"
+    elif isinstance(original, float) or (isinstance(original, int) and abs(original) < 10**12):
+        why = f"You gave {original}: {why}"
+    else:
+        why = why[0].upper() + why[1:]
+    sentence = f'{why}. Expected {expected.noun}, for example "{expected.example}".'
+    return CannotRead("".join(sign if sign.isprintable() else " " for sign in sentence))
 
 
 def read_number(text: str) -> tuple[str, int]:
@@ -170,6 +142,8 @@ def _split(text: str) -> tuple[float, str, float, str]:
     found = _NUMBER.match(text)
     if not found:
         first = text.split(" ")[0]
+        if first.lower().lstrip("+-") in ("nan", "inf", "infinity"):
+            raise CannotRead(f'"{first}" is not a number that can be marked')
         raise CannotRead(
             f'it begins with "{first[:20]}", not with a number' if first else "there is nothing in it"
         )
@@ -178,61 +152,60 @@ def _split(text: str) -> tuple[float, str, float, str]:
     shown = ("-" if sign == "-" else "") + number + exponent
     value = float(shown)
     if not math.isfinite(value):
-        raise CannotRead("the number is too large to mean anything here")
-    half_digit = float(
-        f"0.5e{max(-300, min(300, int(exponent[1:] or 0))) - decimals}" if exponent else f"0.5e-{decimals}"
-    )
-    return value, shown, half_digit, text[found.end() :].strip()
+        raise CannotRead(_TOO_LARGE)
+    power = max(int(exponent[1:] or 0), -400) - decimals
+    return value, shown, float(f"0.5e{power}"), text[found.end() :].strip()
 
 
-def _unit_from_word(word: str, kind: str, bare_unit: str | None, original) -> tuple[Unit, str]:
-    """Find the unit that a word, or no word, means for this kind; with a note on what was taken for granted."""
+def _unit_from_word(word: str, kind: str, bare_unit: str | None) -> tuple[Unit, str]:
+    """Find the unit that a word, or no word, means for this kind, and what was taken for granted."""
+    if not word and kind == "number":
+        return UNITS["1"], ""
     if not word:
-        if kind == "number":
-            return UNITS["1"], ""
         if bare_unit is None:
-            raise _refusal(original, kind, "a number without a unit can mean many things")
-        unit = next((unit for unit in units_called(bare_unit) if unit.kind == kind), None) or find_unit(
-            bare_unit
-        )
+            raise CannotRead("a number without a unit can mean many things")
+        unit = _of_kind(bare_unit, kind)
+        if unit is None:
+            raise ValueError(f'The bare unit "{bare_unit}" is not a unit of {KINDS[kind].noun}.')
         return unit, f"taken as {unit.shown}"
-    meant = units_called(word)
-    for unit in meant:
-        if unit.kind == kind:
-            return unit, ""
-    hint = _HINT.get((kind, word_key(word).lower()))
-    if hint:
-        raise _refusal(original, kind, f'"{word[:30]}" {hint}')
-    if meant:
-        nouns = " or ".join(dict.fromkeys(KINDS[unit.kind].noun for unit in meant))
-        raise _refusal(original, kind, f"that is {nouns}")
-    if word_key(word).lower() in ("nan", "inf", "infinity"):
-        raise _refusal(original, kind, "that is not a number")
-    raise _refusal(original, kind, f'the unit "{word[:30]}" is not known here')
+    unit = _of_kind(word, kind)
+    if unit:
+        return unit, f"taken as {unit.shown}" if kind == "pressure" and word_key(word) in UNMARKED else ""
+    advice = hint(word, kind)
+    if advice:
+        raise CannotRead(f'"{word[:30]}" {advice}')
+    nouns = " or ".join(dict.fromkeys(KINDS[unit.kind].noun for unit in units_called(word)))
+    if nouns:
+        raise CannotRead(f"that is {nouns}")
+    if any(sign.isdigit() for sign in word):
+        raise CannotRead("there is more than one number in it")
+    raise CannotRead(f'the unit "{word[:30]}" is not known here')
 
 
-def _check(value: float, unit: Unit, number: float, kind: str, atmosphere: float, original) -> float:
-    """Refuse what cannot be; give the value back."""
-    if KINDS[kind].from_zero and number < 0:
-        raise _refusal(original, kind, f"{KINDS[kind].noun} cannot be negative")
-    if kind == "temperature" and value < 0:
-        if value < -1e-3:
-            raise _refusal(
-                original, kind, f"that is colder than absolute zero, {from_si(0, unit.name):.2f} {unit.shown}"
-            )
-        return 0.0
-    if kind == "pressure":
-        if unit.name == "inHg vacuum" and number < 0:
-            raise _refusal(original, kind, "a vacuum is typed without a minus; above the atmosphere use psig")
-        if value < -1e-5 * atmosphere:
-            if unit.share:
-                deepest = from_si(0.0, unit.name, atmosphere)
-                why = f"that is below zero pressure: the atmosphere here allows {deepest:.2f} {unit.shown} at most"
-            else:
-                why = "an absolute pressure cannot be negative"
-            raise _refusal(original, kind, why)
-        return max(value, 0.0)
-    return value
+def _of_kind(word: str, kind: str) -> Unit | None:
+    named = UNITS.get(word)
+    return next((unit for unit in (named, *units_called(word)) if unit and unit.kind == kind), None)
+
+
+def _check(number: float, unit: Unit, atmosphere: float) -> float:
+    """Give the SI value, or refuse what cannot be."""
+    value = unit.to_si(number, atmosphere)
+    if not math.isfinite(value):
+        raise CannotRead(_TOO_LARGE)
+    if KINDS[unit.kind].from_zero and number < 0:
+        raise CannotRead(f"{KINDS[unit.kind].noun} cannot be negative")
+    if unit.name == "inHg vacuum" and number < 0:
+        raise CannotRead("a vacuum is typed without a minus; above the atmosphere use psig")
+    if unit.kind not in ("temperature", "pressure"):
+        return value
+    lowest = f"{unit.from_si(0.0, atmosphere):.2f} {unit.shown}"
+    if unit.kind == "temperature" and value < -ROUNDING:
+        raise CannotRead(f"that is colder than absolute zero, {lowest}")
+    if value < -ROUNDING * atmosphere:
+        if not unit.share:
+            raise CannotRead("an absolute pressure cannot be negative")
+        raise CannotRead(f"no pressure is lower than zero, which is {lowest} in this atmosphere")
+    return max(value, 0.0)
 
 
 def read(text, kind: str, atmosphere: float | None = None, bare_unit: str | None = None) -> Reading:
@@ -252,12 +225,14 @@ def read(text, kind: str, atmosphere: float | None = None, bare_unit: str | None
     Returns
     -------
     Reading
-        Value in SI, unit, settled text, resolution, original, note
+        Value in SI [K], [Pa] absolute, [Ohm] and so on, unit, settled text, resolution, original, note
 
     Raises
     ------
     CannotRead
         A `ValueError` whose sentence says what was read, what was expected, with an example.
+    ValueError
+        When ``kind`` or ``bare_unit`` is not in the table: a slip of the question's author.
 
     Source
     ------
@@ -271,48 +246,76 @@ def read(text, kind: str, atmosphere: float | None = None, bare_unit: str | None
     """
     if kind not in KINDS:
         raise ValueError(f'There is no kind "{kind}". Use one of: {", ".join(KINDS)}.')
-    pint = sys.modules.get("pint")
-    if pint is not None and isinstance(text, pint.Quantity):
-        from coldbench.units import read_quantity
-
-        return read_quantity(text, kind)
-    cleaned, tolerance = _clean(text, kind)
+    air = STANDARD_ATMOSPHERE if atmosphere is None else atmosphere
     try:
-        number, digits, half_digit, word = _split(cleaned)
+        if _is_quantity(text):
+            cleaned, unit, notes = *_from_quantity(text, kind), []
+            number, digits, half_digit, _ = _split(cleaned)
+        else:
+            cleaned, tolerance = _clean(text)
+            number, digits, half_digit, word = _split(cleaned)
+            unit, note = _unit_from_word(word, kind, bare_unit)
+            notes = [note] if note else []
+            if tolerance and (kind in ("temperature", "pressure") or number < 0):
+                raise CannotRead("a value with ± is a tolerance")
+            if tolerance:
+                notes.append("taken as a tolerance")
+        value = _check(number, unit, air)
     except CannotRead as why:
         raise _refusal(text, kind, str(why)) from None
-    if tolerance and (kind in ("temperature", "pressure") or number < 0):
-        raise _refusal(text, kind, "a value with ± is a tolerance")
-    unit, note = _unit_from_word(word, kind, bare_unit, text)
-    air = STANDARD_ATMOSPHERE if atmosphere is None else atmosphere
-    value = _check(to_si(number, unit.name, air), unit, number, kind, air, text)
-    if not math.isfinite(value):
-        raise _refusal(text, kind, "the number is too large to mean anything here")
+    if unit.share and atmosphere is None:
+        notes.append("counted from the standard atmosphere")
     shown = f"{digits} {unit.shown}".strip()
-    return Reading(value, unit.name, shown, half_digit * abs(unit.factor), text, note)
+    return Reading(value, unit.name, shown, half_digit * abs(unit.factor), text, "; ".join(notes))
 
 
-def _clean(text, kind: str) -> tuple[str, bool]:
-    """Give the text with plain spaces, minus and digits, and whether it began with ±; refuse what is no text."""
+def _clean(text) -> tuple[str, bool]:
+    """Give the text with plain spaces and minus, and whether it began with ±; refuse what is no text."""
     if text is None or text is ...:
-        raise _refusal(text, kind, "Nothing was given")
+        raise CannotRead("nothing was given")
     if isinstance(text, bool):
-        raise _refusal(text, kind, f"{text} is a yes or no, not a number")
+        raise CannotRead(f"{text} is a yes or no, not a number")
     if isinstance(text, Real):
-        try:
-            return (
-                str(int(text))
-                if isinstance(text, int) and abs(text) < 10**300
-                else float.__repr__(float(text))
-            ), False
-        except (OverflowError, TypeError, ValueError):
-            raise _refusal(text, kind, "The number is too large to mean anything here") from None
+        return _digits(text), False
     if not isinstance(text, str):
-        raise _refusal(text, kind, f"A {type(text).__name__} cannot be read as a value")
+        raise CannotRead(f"a {type(text).__name__} cannot be read as a value")
     if len(text) > LONGEST:
-        raise _refusal(text, kind, f"that is longer than {LONGEST} characters")
+        raise CannotRead(f"that is longer than {LONGEST} characters")
     if any(sign.isnumeric() and not sign.isascii() for sign in text):
-        raise _refusal(text, kind, "it has digits other than 0 to 9")
-    cleaned = _SPACES.sub(" ", text).strip()
+        raise CannotRead("it has digits other than 0 to 9")
+    cleaned = _SPACES.sub(" ", _INVISIBLE.sub("", text)).strip()
     without = _TOLERANCE.sub("", cleaned)
     return _MINUS.sub("-", without).rstrip("."), without != cleaned
+
+
+def _digits(number) -> str:
+    """Write a Python or numpy number with the digits that it has."""
+    try:
+        if isinstance(number, Integral) and abs(int(number)) < 10**LONGEST:
+            return str(int(number))
+        return float.__repr__(float(number))
+    except (OverflowError, TypeError, ValueError):
+        raise CannotRead(_TOO_LARGE) from None
+
+
+def _is_quantity(value) -> bool:
+    pint = sys.modules.get("pint")
+    return pint is not None and isinstance(value, pint.Quantity)
+
+
+def _from_quantity(quantity, kind: str) -> tuple[str, Unit]:
+    """Give the digits and the unit of a pint quantity; a pressure in one is absolute."""
+    name = str(quantity.units)
+    rows = [unit for unit in UNITS.values() if unit.pint_name == name and not unit.share]
+    row = next((unit for unit in rows if unit.kind == kind), None)
+    if rows and row is None:
+        raise CannotRead(f"the quantity {quantity} is {KINDS[rows[0].kind].noun}")
+    if row is None:
+        row = UNITS[KINDS[kind].si_unit]
+        try:
+            quantity = quantity.to(row.pint_name)
+        except TypeError:  # pint's errors of dimension and offset are kinds of TypeError
+            raise CannotRead(f"the quantity {quantity} is not {KINDS[kind].noun}") from None
+    if not isinstance(quantity.magnitude, Real):
+        raise CannotRead("a quantity of many values cannot be read as one")
+    return _digits(quantity.magnitude), row

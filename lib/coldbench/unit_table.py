@@ -1,8 +1,9 @@
-"""The one table of units and of the words people use for them; conversion of plain floats, without pint.
+"""The one table of units and of the words people use for them.
 
 `KINDS` lists what can be measured, `UNITS` every unit with its factor to SI, `units_called` finds the
-units that a word may mean, and `to_si` and `from_si` convert. The rest of `coldbench` (the pint door in
-`coldbench.units`, the reading of typed answers in `coldbench.reading`) is built on this table.
+units that a word may mean, and `hint` what to type instead of a word that does not say enough. The
+conversions and the pint door in `coldbench.units` and the reading of typed answers in `coldbench.reading`
+are built on this table.
 """
 
 from __future__ import annotations
@@ -49,18 +50,61 @@ class Unit(NamedTuple):
     """One unit: SI value = value × factor + offset + share × atmosphere.
 
     ``share`` is 1 for what is counted from the atmosphere (gauge, vacuum), otherwise 0. ``words`` may be
-    typed in any case, ``exact`` only as they stand. ``pint_name`` is the unit without its zero point.
+    typed in any case, ``exact`` only as they stand. ``pint_name`` is what pint prints for the unit; it knows
+    no zero point, so gauge and vacuum share the name of the absolute one.
     """
 
-    name: str
     kind: str
-    factor: float
-    pint_name: str
+    name: str
     shown: str
-    words: tuple[str, ...] = ()
+    pint_name: str
+    factor: float
+    offset: float
+    share: int
+    words: tuple[str, ...]
     exact: tuple[str, ...] = ()
-    offset: float = 0.0
-    share: float = 0.0
+
+    def to_si(self, value, atmosphere):
+        """Give a number [in this unit] in SI, counted from ``atmosphere`` [Pa] where that matters.
+
+        Parameters
+        ----------
+        value : float or array
+            Number [in this unit]
+        atmosphere : float
+            Pressure of the air around the gauge [Pa]
+
+        Returns
+        -------
+        float or array
+            The same [in SI]
+
+        Source
+        ------
+        Factors of the table.
+        """
+        return value * self.factor + self.offset + self.share * atmosphere
+
+    def from_si(self, value, atmosphere):
+        """Give an SI number in this unit, counted from ``atmosphere`` [Pa] where that matters.
+
+        Parameters
+        ----------
+        value : float or array
+            Number [in SI]
+        atmosphere : float
+            Pressure of the air around the gauge [Pa]
+
+        Returns
+        -------
+        float or array
+            The same [in this unit]
+
+        Source
+        ------
+        Factors of the table.
+        """
+        return (value - self.offset - self.share * atmosphere) / self.factor
 
 
 # Source of all factors: NIST SP 811, appendix B; inch of mercury at 0 °C and British thermal unit by ISO 31.
@@ -70,151 +114,145 @@ _PSI = _POUND * 9.806_65 / 0.0254**2
 _INCH_OF_MERCURY = 13_595.1 * 9.806_65 * 0.0254
 _BTU = 1_055.056
 
-_F_WORDS = ("F", "°F", "F°", "deg F", "degs F", "degree F", "degrees F", "F degrees", "fahrenheit")
-_F_WORDS += ("degree fahrenheit", "degrees fahrenheit", "fahrenheit degrees")
-_C_WORDS = ("C", "°C", "C°", "deg C", "degs C", "degree C", "degrees C", "C degrees", "celsius", "centigrade")
-_C_WORDS += ("degree celsius", "degrees celsius", "celsius degrees")
-_K_WORDS = ("K", "kelvin", "kelvins")
-_INCHES_OF_MERCURY = ("in Hg", "inch Hg", "inches Hg", "inches of Hg", "inch mercury", "inches mercury")
-_INCHES_OF_MERCURY += ("inch of mercury", "inches of mercury", "in mercury")
-_VACUUM_WORDS = tuple(
-    f"{inches} {vacuum}"
-    for inches in (*_INCHES_OF_MERCURY, "in", "inch", "inches", "in of", "inch of", "inches of")
-    for vacuum in ("vacuum", "vac", "of vacuum", "of vac")
-)
-_DIFFERENCE = ("difference", "diff")
+
+def _split(words: str) -> tuple[str, ...]:
+    return tuple(words.split(", ")) if words else ()
 
 
-def _with(words, *additions):
-    return tuple(f"{word} {addition}" for word in words for addition in additions)
+def _each_with(words, endings: str) -> tuple[str, ...]:
+    return tuple(f"{word} {ending}" for word in words for ending in _split(endings))
 
 
-_ROWS = (
-    Unit("K", "temperature", 1.0, "kelvin", "K", _K_WORDS),
-    Unit("degC", "temperature", 1.0, "degree_Celsius", "°C", _C_WORDS, offset=273.15),
-    Unit(
-        "degF", "temperature", _FAHRENHEIT, "degree_Fahrenheit", "°F", _F_WORDS, offset=459.67 * _FAHRENHEIT
+_K = _split("K, kelvin, kelvins")
+_C = _split("C, °C, C°, deg C, degs C, degree C, degrees C, C degrees, celsius, centigrade")
+_C += _split("degree celsius, degrees celsius, celsius degrees")
+_F = _split("F, °F, F°, deg F, degs F, degree F, degrees F, F degrees, fahrenheit")
+_F += _split("degree fahrenheit, degrees fahrenheit, fahrenheit degrees")
+_INCHES = _split("in, inch, inches")
+_IN_HG = _each_with(_INCHES, "Hg, mercury, of Hg, of mercury")
+_VACUUM = _each_with(_IN_HG + _INCHES, "vacuum, vac, of vacuum, of vac")
+_PA, _KPA = _split("Pa, pascal, pascals"), _split("kPa, kilopascal, kilopascals")
+_LESS = "difference, diff"
+_PSI_NAME = "pound_force_per_square_inch"
+
+# fmt: off
+# By kind: name, shown, pint's name, factor, offset, share of the atmosphere, words, words in exact case.
+_ROWS = {
+    "temperature": (
+        ("K", "K", "kelvin", 1.0, 0.0, 0, _K),
+        ("degC", "°C", "degree_Celsius", 1.0, 273.15, 0, _C),
+        ("degF", "°F", "degree_Fahrenheit", _FAHRENHEIT, 459.67 * _FAHRENHEIT, 0, _F),
     ),
-    Unit("delta_K", "temperature difference", 1.0, "kelvin", "K", _K_WORDS + _with(_K_WORDS, *_DIFFERENCE)),
-    Unit(
-        "delta_degC",
-        "temperature difference",
-        1.0,
-        "delta_degree_Celsius",
-        "°C",
-        _C_WORDS + _with(_C_WORDS, *_DIFFERENCE),
+    "temperature difference": (
+        ("delta_K", "K", "kelvin", 1.0, 0.0, 0, _K + _each_with(_K, _LESS)),
+        ("delta_degC", "°C", "delta_degree_Celsius", 1.0, 0.0, 0, _C + _each_with(_C, _LESS)),
+        ("delta_degF", "°F", "delta_degree_Fahrenheit", _FAHRENHEIT, 0.0, 0, _F + _each_with(_F, _LESS)),
     ),
-    Unit(
-        "delta_degF",
-        "temperature difference",
-        _FAHRENHEIT,
-        "delta_degree_Fahrenheit",
-        "°F",
-        _F_WORDS + _with(_F_WORDS, *_DIFFERENCE),
+    "pressure": (
+        ("Pa", "Pa abs", "pascal", 1.0, 0.0, 0, (*_PA, *_each_with(_PA, "abs, absolute"))),
+        ("kPa", "kPa abs", "kilopascal", 1e3, 0.0, 0, (*_KPA, "kPa a", *_each_with(_KPA, "abs, absolute"))),
+        ("bar", "bar abs", "bar", 1e5, 0.0, 0, _split("bar abs, bar absolute, bar a")),
+        ("psia", "psia", _PSI_NAME, _PSI, 0.0, 0, _split("psi abs, psi absolute")),
+        ("inHg abs", "inHg abs", "inch_Hg", _INCH_OF_MERCURY, 0.0, 0, _each_with(_IN_HG, "abs, absolute")),
+        ("Pa gauge", "Pa gauge", "pascal", 1.0, 0.0, 1, _each_with(_PA, "gauge, gage")),
+        ("kPa gauge", "kPa gauge", "kilopascal", 1e3, 0.0, 1, ("kPa g", *_each_with(_KPA, "gauge, gage"))),
+        ("bar gauge", "bar gauge", "bar", 1e5, 0.0, 1, _split("bar gage, bar g")),
+        ("psig", "psig", _PSI_NAME, _PSI, 0.0, 1, _split("psi gauge, psi gage")),
+        ("inHg vacuum", "inHg vacuum", "inch_Hg", -_INCH_OF_MERCURY, 0.0, 1, _VACUUM),
     ),
-    Unit("Pa", "pressure", 1.0, "pascal", "Pa abs", ("Pa", "Pa abs", "Pa absolute", "pascal", "pascals")),
-    Unit(
-        "kPa", "pressure", 1e3, "kilopascal", "kPa abs", ("kPa abs", "kPa absolute", "kPa a", "kilopascals")
+    "pressure difference": (
+        ("delta_Pa", "Pa", "pascal", 1.0, 0.0, 0, _PA),
+        ("delta_kPa", "kPa", "kilopascal", 1e3, 0.0, 0, _KPA),
+        ("delta_bar", "bar", "bar", 1e5, 0.0, 0, ("bar",)),
+        ("psi", "psi", _PSI_NAME, _PSI, 0.0, 0, _split("psi difference, psi diff, psid, lb/in2")),
+        ("delta_inHg", "inHg", "inch_Hg", _INCH_OF_MERCURY, 0.0, 0, _IN_HG),
     ),
-    Unit("bar", "pressure", 1e5, "bar", "bar abs", ("bar abs", "bar absolute", "bar a")),
-    Unit("psia", "pressure", _PSI, "psi", "psia", ("psi a", "psi abs", "psi absolute")),
-    Unit(
-        "inHg abs",
-        "pressure",
-        _INCH_OF_MERCURY,
-        "inch_Hg",
-        "inHg abs",
-        _with(_INCHES_OF_MERCURY, "abs", "absolute", "a"),
+    "resistance": (
+        ("ohm", "Ω", "ohm", 1.0, 0.0, 0, _split("ohms, R")),
+        ("kohm", "kΩ", "kiloohm", 1e3, 0.0, 0, _split("k, kohms, kilohm, kilohms, kiloohm, kiloohms")),
+        ("Mohm", "MΩ", "megaohm", 1e6, 0.0, 0, _split("megohm, megohms, megaohm"), _split("Mohm, Mohms, M")),
     ),
-    Unit("Pa gauge", "pressure", 1.0, "pascal", "Pa gauge", ("Pa g",), share=1.0),
-    Unit("kPa gauge", "pressure", 1e3, "kilopascal", "kPa gauge", ("kPa g", "kPa gage"), share=1.0),
-    Unit("bar gauge", "pressure", 1e5, "bar", "bar gauge", ("bar g", "bar gage"), share=1.0),
-    Unit("psig", "pressure", _PSI, "psi", "psig", ("psi g", "psi gauge", "psi gage"), share=1.0),
-    Unit("inHg vacuum", "pressure", -_INCH_OF_MERCURY, "inch_Hg", "inHg vacuum", _VACUUM_WORDS, share=1.0),
-    Unit("delta_Pa", "pressure difference", 1.0, "pascal", "Pa", ("Pa", "pascal", "pascals")),
-    Unit("delta_kPa", "pressure difference", 1e3, "kilopascal", "kPa", ("kPa", "kilopascals")),
-    Unit("delta_bar", "pressure difference", 1e5, "bar", "bar", ("bar",)),
-    Unit("psi", "pressure difference", _PSI, "psi", "psi", ("psi difference", "psi diff", "lb/in2", "psid")),
-    Unit("delta_inHg", "pressure difference", _INCH_OF_MERCURY, "inch_Hg", "inHg", _INCHES_OF_MERCURY),
-    Unit("ohm", "resistance", 1.0, "ohm", "Ω", ("Ω", "ohms", "R")),
-    Unit(
-        "kohm",
-        "resistance",
-        1e3,
-        "kiloohm",
-        "kΩ",
-        ("kΩ", "k", "kohms", "kilohm", "kilohms", "kiloohm", "kiloohms"),
+    "voltage": (
+        ("V", "V", "volt", 1.0, 0.0, 0, _split("volt, volts, V AC, V DC, volts AC, volts DC")),
+        ("mV", "mV", "millivolt", 1e-3, 0.0, 0, _split("millivolt, millivolts"), ("mV", "mv")),
     ),
-    Unit(
-        "Mohm",
-        "resistance",
-        1e6,
-        "megaohm",
-        "MΩ",
-        ("megohm", "megohms", "megaohm", "megaohms"),
-        ("Mohm", "MΩ", "M", "Mohms"),
+    "power": (
+        ("W", "W", "watt", 1.0, 0.0, 0, _split("watt, watts")),
+        ("kW", "kW", "kilowatt", 1e3, 0.0, 0, _split("kilowatt, kilowatts")),
+        ("Btu/h", "Btu/h", "british_thermal_unit / hour", _BTU / 3600, 0.0, 0,
+         _split("Btuh, Btu/hr, Btu/hour, Btu per hour, Btus per hour")),
     ),
-    Unit("V", "voltage", 1.0, "volt", "V", ("volt", "volts", "V AC", "V DC", "volts AC", "volts DC")),
-    Unit("mV", "voltage", 1e-3, "millivolt", "mV", ("millivolt", "millivolts"), ("mV", "mv")),
-    Unit("W", "power", 1.0, "watt", "W", ("watt", "watts")),
-    Unit("kW", "power", 1e3, "kilowatt", "kW", ("kilowatt", "kilowatts")),
-    Unit(
-        "Btu/h",
-        "power",
-        _BTU / 3600,
-        "Btu/hour",
-        "Btu/h",
-        ("Btuh", "Btu/hr", "Btu per hour", "Btus per hour", "Btu/hour"),
+    "energy": (
+        ("J", "J", "joule", 1.0, 0.0, 0, _split("joule, joules")),
+        ("kJ", "kJ", "kilojoule", 1e3, 0.0, 0, _split("kilojoule, kilojoules")),
+        ("Wh", "Wh", "watt_hour", 3.6e3, 0.0, 0, _split("watt hour, watt hours")),
+        ("kWh", "kWh", "kilowatt_hour", 3.6e6, 0.0, 0, _split("kilowatt hour, kilowatt hours, kW hours")),
+        ("Btu", "Btu", "british_thermal_unit", _BTU, 0.0, 0, ("Btus",)),
     ),
-    Unit("J", "energy", 1.0, "joule", "J", ("joule", "joules")),
-    Unit("kJ", "energy", 1e3, "kilojoule", "kJ", ("kilojoule", "kilojoules")),
-    Unit("Wh", "energy", 3.6e3, "watt_hour", "Wh", ("watt hour", "watt hours")),
-    Unit(
-        "kWh",
-        "energy",
-        3.6e6,
-        "kilowatt_hour",
-        "kWh",
-        ("kilowatt hour", "kilowatt hours", "kW hr", "kW hours"),
+    "mass": (
+        ("kg", "kg", "kilogram", 1.0, 0.0, 0, _split("kilogram, kilograms")),
+        ("g", "g", "gram", 1e-3, 0.0, 0, _split("gram, grams")),
+        ("lb", "lb", "pound", _POUND, 0.0, 0, _split("lbs, pound, pounds")),
+        ("oz", "oz", "ounce", _POUND / 16, 0.0, 0, _split("ounce, ounces")),
     ),
-    Unit("Btu", "energy", _BTU, "Btu", "Btu", ("Btus",)),
-    Unit("kg", "mass", 1.0, "kilogram", "kg", ("kilogram", "kilograms", "kilo", "kilos")),
-    Unit("g", "mass", 1e-3, "gram", "g", ("gram", "grams")),
-    Unit("lb", "mass", _POUND, "pound", "lb", ("lbs", "pound", "pounds")),
-    Unit("oz", "mass", _POUND / 16, "ounce", "oz", ("ounce", "ounces")),
-    Unit("kg/s", "mass flow", 1.0, "kilogram/second", "kg/s", ("kg per second",)),
-    Unit("g/s", "mass flow", 1e-3, "gram/second", "g/s", ("g per second", "grams per second", "g/sec")),
-    Unit(
-        "g/h",
-        "mass flow",
-        1e-3 / 3600,
-        "gram/hour",
-        "g/h",
-        ("g/hr", "g per hour", "grams per hour", "g/hour"),
+    "mass flow": (
+        ("kg/s", "kg/s", "kilogram / second", 1.0, 0.0, 0, ("kg per second",)),
+        ("g/s", "g/s", "gram / second", 1e-3, 0.0, 0, _split("g/sec, g per second, grams per second")),
+        ("g/h", "g/h", "gram / hour", 1e-3 / 3600, 0.0, 0, _split("g/hr, g per hour, grams per hour")),
+        ("lb/day", "lb/day", "pound / day", _POUND / 86_400, 0.0, 0,
+         _split("lb/d, lbs/day, lb per day, pounds per day")),
     ),
-    Unit(
-        "lb/day",
-        "mass flow",
-        _POUND / 86_400,
-        "pound/day",
-        "lb/day",
-        ("lb/d", "lb per day", "lbs/day", "pounds per day"),
+    "rotational speed": (
+        ("rev/s", "rev/s", "turn / second", 1.0, 0.0, 0, _split("rps, revolutions per second")),
+        ("rpm", "rpm", "revolutions_per_minute", 1 / 60, 0.0, 0, _split("rev/min, revolutions per minute")),
     ),
-    Unit("rev/s", "rotational speed", 1.0, "revolution/second", "rev/s", ("rps", "revolutions per second")),
-    Unit("rpm", "rotational speed", 1 / 60, "rpm", "rpm", ("rev/min", "r/min", "revolutions per minute")),
-    Unit("Hz", "frequency", 1.0, "hertz", "Hz", ("hertz", "cycles per second")),
-    Unit("s", "time", 1.0, "second", "s", ("sec", "secs", "second", "seconds")),
-    Unit("min", "time", 60.0, "minute", "min", ("mins", "minute", "minutes")),
-    Unit("h", "time", 3600.0, "hour", "h", ("hr", "hrs", "hour", "hours")),
-    Unit("day", "time", 86_400.0, "day", "days", ("d", "days")),
-    Unit("fraction", "percent", 1.0, "dimensionless", "(as a fraction)", ("as a fraction",)),
-    Unit("%", "percent", 0.01, "percent", "%", ("percent", "per cent", "pct", "% RH", "percent RH")),
-    Unit("m", "length", 1.0, "meter", "m", ("meter", "meters", "metre", "metres")),
-    Unit("ft", "length", 0.3048, "foot", "ft", ("foot", "feet")),
-    Unit("1", "number", 1.0, "dimensionless", "", ("count", "counts")),
-)
-UNITS = {unit.name: unit for unit in _ROWS}
+    "frequency": (("Hz", "Hz", "hertz", 1.0, 0.0, 0, _split("hertz, cycles per second")),),
+    "time": (
+        ("s", "s", "second", 1.0, 0.0, 0, _split("sec, secs, second, seconds")),
+        ("min", "min", "minute", 60.0, 0.0, 0, _split("mins, minute, minutes")),
+        ("h", "h", "hour", 3600.0, 0.0, 0, _split("hr, hrs, hour, hours")),
+        ("day", "days", "day", 86_400.0, 0.0, 0, _split("d, days")),
+    ),
+    "percent": (
+        ("fraction", "(as a fraction)", "dimensionless", 1.0, 0.0, 0, ("as a fraction",)),
+        ("%", "%", "percent", 0.01, 0.0, 0, _split("percent, per cent, pct, % RH, percent RH")),
+    ),
+    "length": (
+        ("m", "m", "meter", 1.0, 0.0, 0, _split("meter, meters, metre, metres")),
+        ("ft", "ft", "foot", 0.3048, 0.0, 0, _split("foot, feet")),
+    ),
+    "number": (("1", "", "dimensionless", 1.0, 0.0, 0, _split("count, counts")),),
+}
+# fmt: on
+UNITS = {row[0]: Unit(kind, *row) for kind, rows in _ROWS.items() for row in rows}
 """Every unit by its name."""
+
+UNMARKED = ("bar", *_PA, *_KPA)
+"""Words of pressure that are taken as absolute, the convention of SI, when nothing else is said."""
+
+# Words that do not say enough: (kind expected, words, what to say and to type instead).
+_NO_ZERO = "does not say from where it is counted: type"
+_DEGREES = ("deg", "degs", "degree", "degrees")
+_HINTS = (
+    (
+        "pressure",
+        ("psi", "lb", "lbs", "pound", "pounds", "#", "lb/in2", "pounds per square inch"),
+        f"{_NO_ZERO} psig (from the atmosphere) or psia (from zero)",
+    ),
+    (
+        "pressure",
+        _INCHES + _IN_HG,
+        f"{_NO_ZERO} inHg vacuum (down from the atmosphere) or inHg abs (up from zero)",
+    ),
+    (
+        "pressure",
+        ("micron", "microns", "\u00b5", "\u03bc", "\u00b5m Hg", "\u03bcm Hg", "torr", "mm Hg"),
+        "is for deep vacuum and is not used here: type inHg vacuum, psig or kPa abs",
+    ),
+    ("temperature", _DEGREES, "does not say of which scale: type °F or °C"),
+    ("temperature difference", _DEGREES, "does not say of which scale: type °F or °C"),
+    ("resistance", ("mohm", "mohms"), "may be thousandths or millions: type ohm, kohm or Mohm"),
+)
 
 _SIGNS = str.maketrans(
     {"\u2126": "ohm", "\u03a9": "ohm", "\u03c9": "ohm", "\u212a": "K", "℃": "degC", "℉": "degF"}
@@ -251,12 +289,11 @@ def word_key(word: str) -> str:
 
 _ANY_CASE: dict[str, list[Unit]] = {}
 _EXACT: dict[str, list[Unit]] = {}
-for _unit in _ROWS:
-    for _word in dict.fromkeys(map(word_key, _unit.exact)):
+for _unit in UNITS.values():
+    for _word in {word_key(word) for word in _unit.exact}:
         _EXACT.setdefault(_word, []).append(_unit)
-    for _word in dict.fromkeys(
-        word_key(word).lower() for word in _unit.words + (_unit.name,) * (not _unit.exact)
-    ):
+    _spellings = _unit.words if _unit.exact else (_unit.name, *_unit.words)
+    for _word in {word_key(word).lower() for word in _spellings}:
         _ANY_CASE.setdefault(_word, []).append(_unit)
 
 
@@ -321,77 +358,31 @@ def find_unit(unit: str) -> Unit:
     return found[0]
 
 
-def to_si(value: float, unit: str, atmosphere: float = STANDARD_ATMOSPHERE) -> float:
-    r"""Convert a plain number to SI; gauge pressure and vacuum become absolute pressure.
-
-    .. math:: y = x f + o + s\,p_{atm}
-
-    with the unit's factor f, offset o, and s = 1 for what is counted from the atmosphere (else 0).
-
-    Parameters
-    ----------
-    value : float or array
-        Number [in ``unit``]
-    unit : str
-        Name from `UNITS` or a word for it
-    atmosphere : float
-        Pressure of the air around the gauge [Pa]
-
-    Returns
-    -------
-    float or array
-        The same in SI: [K], [Pa] absolute, [Ohm], [V], [W], [J], [kg], [kg/s], [1/s], [s], [m]; "%" as a fraction
-
-    Raises
-    ------
-    CannotRead
-        A `ValueError` when the unit is unknown. No range is checked here; `coldbench.reading.read` does.
-
-    Source
-    ------
-    NIST SP 811, appendix B (conversion factors).
-
-    Examples
-    --------
-    >>> round(to_si(13.5, "inHg vacuum"))
-    55609
-    """
-    row = UNITS.get(unit) or find_unit(unit)
-    return value * row.factor + row.offset + row.share * atmosphere
+_HINT = {(kind, word_key(word).lower()): advice for kind, words, advice in _HINTS for word in words}
 
 
-def from_si(value: float, unit: str, atmosphere: float = STANDARD_ATMOSPHERE) -> float:
-    r"""Convert a plain SI number to a unit; the inverse of `to_si`.
-
-    .. math:: x = (y - o - s\,p_{atm}) / f
+def hint(word: str, kind: str) -> str:
+    """Say why a word is not enough for this kind, and what to type instead.
 
     Parameters
     ----------
-    value : float or array
-        Number in SI [K], [Pa] absolute, [Ohm] and so on
-    unit : str
-        Name from `UNITS` or a word for it
-    atmosphere : float
-        Pressure of the air around the gauge [Pa]
+    word : str
+        Unit as typed
+    kind : str
+        What was expected, a key of `KINDS`
 
     Returns
     -------
-    float or array
-        The same [in ``unit``]
-
-    Raises
-    ------
-    CannotRead
-        A `ValueError` when the unit is unknown.
+    str
+        End of a sentence, or nothing
 
     Source
     ------
-    NIST SP 811, appendix B (conversion factors).
+    Arrangement of this project.
 
     Examples
     --------
-    >>> round(from_si(255.372, "degF"), 2)
-    0.0
+    >>> hint("degrees", "temperature")
+    'does not say of which scale: type °F or °C'
     """
-    row = UNITS.get(unit) or find_unit(unit)
-    return (value - row.offset - row.share * atmosphere) / row.factor
+    return _HINT.get((kind, word_key(word).lower()), "")
