@@ -262,6 +262,7 @@ def install(pip: list, lock: Path) -> None:
 
 def set_up(level: str) -> None:
     """Bring .venv to a level. The stamp goes first and comes back last: a half-finished one is redone."""
+    sum_now = fingerprint(level)  # first of all: it names what is missing
     names = {"student": "the course", "instructor": "the course and marking", "dev": "everything, tests too"}
     print(f"Setting up {names[level]} in {VENV}. This is done once and takes a few minutes.", flush=True)
     began = time.monotonic()
@@ -273,7 +274,7 @@ def set_up(level: str) -> None:
         this = ["-e", ROOT] if CLONE else ["--force-reinstall", package()]
         run([*pip, "install", "--no-deps", "--no-build-isolation", "--no-input", *this])
         part = STAMP.with_suffix(".part")
-        part.write_text(json.dumps({"level": level, "fingerprint": fingerprint(level)}), "utf-8")
+        part.write_text(json.dumps({"level": level, "fingerprint": sum_now}), "utf-8")
         part.replace(STAMP)
     except OSError as error:
         raise CannotStart(reason(f"{error} Errno {error.errno}")) from error

@@ -1,0 +1,44 @@
+"""What some tests need from outside: missing in CI it is a failure, elsewhere a skip with its reason."""
+
+import os
+import shutil
+import socket
+import subprocess
+
+import pytest
+
+
+def _lacking(reason: str) -> None:
+    if os.environ.get("CI"):
+        pytest.fail(f"{reason} In CI this test must run.")
+    pytest.skip(reason)
+
+
+def browser() -> str:
+    """Give the path of a Chromium, for ``executable_path`` of the browser driver."""
+    for name in ("chromium", "chromium-browser"):
+        if found := shutil.which(name):
+            return found
+    _lacking("No Chromium is installed here (Debian: chromium).")
+    return ""
+
+
+def bubblewrap() -> str:
+    """Give the path of a bubblewrap that can make a box on this machine."""
+    found = shutil.which("bwrap")
+    if not found:
+        _lacking("No bubblewrap is installed here (Debian: bubblewrap).")
+    trial = subprocess.run(
+        [found, "--ro-bind", "/", "/", "--unshare-net", "true"], capture_output=True, text=True
+    )
+    if trial.returncode:
+        _lacking(f"bubblewrap cannot make a box here: {trial.stderr.strip()}")
+    return found
+
+
+def network(host: str = "pypi.org") -> None:
+    """Skip where the package index cannot be reached; the network is nobody's fault, in CI neither."""
+    try:
+        socket.create_connection((host, 443), timeout=5).close()
+    except OSError as error:
+        pytest.skip(f"The package index is out of reach: {error}.")
