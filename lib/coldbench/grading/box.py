@@ -84,7 +84,7 @@ class BoxOutcome:
     Parameters
     ----------
     answers : dict
-        Question to a plain value: number, text, list, list of lists, or None where not answered
+        Question to a plain value: number, text, short list or table, or None where not answered
     student : str or None
         The student number as typed in the notebook
     troubles : tuple of str

@@ -9,10 +9,11 @@ import json
 import re
 from dataclasses import dataclass, field
 
+from coldbench.grading.hand_in_file import is_plain
+
 QUESTION_NAME = re.compile(r"\d\d\.\d{1,2}")
 WORDS = ("time", "asked", "memory", "syntax", "error")
 MOST_QUESTIONS, MOST_PROBLEMS = 60, 40
-LONGEST_TEXT, LONGEST_LIST, LARGEST_NUMBER = 5_000, 200, 1e300
 
 
 @dataclass
@@ -99,7 +100,7 @@ def _take(line: bytes, report: Report, changed: dict) -> bool:
         return False
     match told:
         case {"question": str(question), "answer": value, **rest} if not rest:
-            if not QUESTION_NAME.fullmatch(question) or not _is_plain(value):
+            if not QUESTION_NAME.fullmatch(question) or not is_plain(value):
                 return False
             return _keep(question, value, report, changed)
         case {"student": str(student), **rest} if not rest and len(student) <= 60:
@@ -129,14 +130,3 @@ def _keep(question: str, value: object, report: Report, changed: dict) -> bool:
         changed[question] = None
     report.answers[question] = value
     return True
-
-
-def _is_plain(value: object, depth: int = 0) -> bool:
-    """Whether a value is a number, a text, or a short list or list of lists of these."""
-    if isinstance(value, list):
-        return depth < 2 and len(value) <= LONGEST_LIST and all(_is_plain(part, depth + 1) for part in value)
-    if isinstance(value, str):
-        return len(value) <= LONGEST_TEXT
-    if isinstance(value, int | float):
-        return -LARGEST_NUMBER <= value <= LARGEST_NUMBER
-    return value is None

@@ -20,6 +20,9 @@ from coldbench.errors import CannotRead
 LARGEST = 20_000_000
 """Largest notebook that is read [bytes]: a filled-in homework has some 30 kB."""
 
+LONGEST_TEXT, LONGEST_LIST, LARGEST_NUMBER = 5_000, 200, 1e300
+"""Largest answer: characters of a text, entries of a list or rows of a table, size of a number."""
+
 QUESTION = re.compile(r"""\banswer\s*\(\s*(["'])(\d\d\.\d{1,2})\1""")
 STUDENT = re.compile(r"""\bstudent\s*\(\s*(["'])([^"'\n]{1,60})\1\s*\)""")
 CELL_ID = re.compile(r"question-(\d\d)-(\d{1,2})")
@@ -210,7 +213,7 @@ def typed_answers(notebook: Notebook) -> tuple[dict[str, object], str | None, tu
     for cell in notebook.code:
         for call in _calls(cell.source):
             try:
-                values = [None if _is_blank(part) else ast.literal_eval(part) for part in call.args]
+                values = [None if _is_blank(part) else _typed_value(part) for part in call.args]
             except (ValueError, TypeError, SyntaxError, MemoryError, RecursionError):
                 values = [part.value if isinstance(part, ast.Constant) else part for part in call.args[:1]]
             if call.func.id == "student" and len(values) == 1 and isinstance(values[0], str | int):
@@ -262,6 +265,47 @@ def _calls(source: str) -> list[ast.Call]:
     return [
         call for call in calls if isinstance(call.func, ast.Name) and call.func.id in ("answer", "student")
     ]
+
+
+def is_plain(value: object, depth: int = 0) -> bool:
+    """Tell whether a value is a number, a text, or a short list or table of these.
+
+    Parameters
+    ----------
+    value : object
+        What was given as an answer
+    depth : int
+        How many lists it lies in [-]
+
+    Returns
+    -------
+    bool
+        Whether it may be kept as an answer
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    if isinstance(value, dict):
+        rows = list(value)
+        if not all(isinstance(row, str) and len(row) <= LONGEST_LIST for row in rows):
+            return False
+        return is_plain(list(value.values()), depth)
+    if isinstance(value, list):
+        return depth < 2 and len(value) <= LONGEST_LIST and all(is_plain(part, depth + 1) for part in value)
+    if isinstance(value, str):
+        return len(value) <= LONGEST_TEXT
+    if isinstance(value, int | float):
+        return -LARGEST_NUMBER <= value <= LARGEST_NUMBER
+    return value is None
+
+
+def _typed_value(part: ast.expr) -> object:
+    value = ast.literal_eval(part)
+    value = list(value) if isinstance(value, tuple) else value
+    if not is_plain(value):
+        raise ValueError
+    return value
 
 
 def _is_blank(part: ast.expr) -> bool:

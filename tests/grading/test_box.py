@@ -1,0 +1,222 @@
+"""The box: honest work comes out whole, nothing else comes out, and nothing of ours is in view."""
+
+import os
+import subprocess
+import time
+
+import coldbench.grading.box as box
+import needs
+import pytest
+from coldbench.errors import CannotRead
+from coldbench.grading.box import Limits, run_in_box
+from grading.notebooks import START, notebook
+
+SHORT = Limits(cell_seconds=1, seconds=5)
+
+
+@pytest.fixture(autouse=True)
+def _bubblewrap(request):
+    if "without_bubblewrap" not in request.keywords and "without" not in request.node.name:
+        needs.bubblewrap()
+
+
+def run(*cells, limits=SHORT):
+    return run_in_box(notebook(START, *cells), b"{}", limits)
+
+
+def test_plain_answers_come_out():
+    """Numbers, texts, lists, tables and blanks come out as they were given."""
+    values = {"05.1": 3.5, "05.2": "13.5 inHg vacuum", "05.3": [1, ["a"]], "05.4": {"a": "x"}, "05.5": None}
+    outcome = run("student('s07')", *(f"answer({q!r}, {v!r})" for q, v in values.items()))
+    assert (outcome.answers, outcome.student, outcome.troubles) == (values, "s07", ())
+    assert outcome.executed
+
+
+@pytest.mark.parametrize(
+    "cell",
+    [
+        "import sys; print('warning', file=sys.stderr)\nanswer('05.1', 2)",
+        "import warnings; warnings.warn('old')\nanswer('05.1', 2)",
+        "%matplotlib inline\nanswer('05.1', 2)",
+        "display(3)\nanswer('05.1', 2)",
+        "!ls\nanswer('05.1', 2)",
+        "print('x' * 3_000_000)\nanswer('05.1', 2)",
+        "answer('05.1', 2)\nexit()",
+        "import asyncio\nawait asyncio.sleep(0)\nanswer('05.1', 2)",
+        "answer('05.1', ...)\nanswer('05.1', 2)",
+        "answer('05.1', 2)\nanswer('05.1', ...)",
+        "import numpy, ipywidgets\nipywidgets.IntSlider()\nanswer('05.1', int(numpy.sum([1, 1])))",
+    ],
+)
+def test_harmless_oddities_cost_nothing(cell):
+    """A warning, magic, display, exit, a second blank copy: the answer is there, and no trouble is told."""
+    outcome = run("1/0", cell)
+    assert outcome.answers == {"05.1": 2}
+    assert outcome.troubles == ()
+
+
+@pytest.mark.parametrize(
+    ("cell", "words"),
+    [
+        ("while True: pass", "ran longer than 1 s"),
+        ("import time; time.sleep(100)", "ran longer than 1 s"),
+        ("answer('05.2', input('?'))", "nobody is there"),
+        ("answer('05.2',", "is not written as Python can read it"),
+        ("answer('05.2', 1/0)", "stopped with an error (ZeroDivisionError: division by zero)"),
+        ("answer('05.2', b'x' * 9 * 10**9)", "MemoryError"),
+        ("import os; os._exit(0)", "later ones were read as typed"),
+        ("import os, signal; os.kill(os.getpid(), 9)", "later ones were read as typed"),
+        (
+            "import signal; signal.signal(signal.SIGALRM, signal.SIG_IGN)\nwhile True: pass",
+            "used up its time",
+        ),
+        ("answer('05.2', {1, 2})", "05.2 is not answered"),
+        ("_tell({'question': '05.2', 'answer': [[[[1]]]]})", "were left out"),
+        ("_tell({'question': '05.2', 'answer': float('inf')})\nanswer('05.2', 7)", "Answered more than once"),
+        ("open(os.environ['COLDBENCH_ANSWERS'], 'a').write('[' * 100_000 + '\\n')", "were left out"),
+        ("open(os.environ['COLDBENCH_ANSWERS'], 'a').write('x\\n' * 1_000_000)", "more than 1 MB of answers"),
+    ],
+)
+def test_a_bad_cell_costs_itself_only(cell, words):
+    """Whatever one cell does, the answers before and after it are kept, and a sentence says what it did."""
+    began = time.perf_counter()
+    outcome = run("answer('05.1', 1)", cell, "answer('05.3', 3)")
+    assert outcome.answers["05.1"] == 1
+    assert outcome.answers["05.3"] == 3
+    assert any(words in trouble for trouble in outcome.troubles), outcome.troubles
+    assert time.perf_counter() - began < SHORT.seconds + 3
+
+
+SIGHT = """
+import os, pathlib
+def see(place):
+    try: return sorted(os.listdir(place))
+    except OSError as error: return type(error).__name__
+"""
+
+
+def seen(expression: str):
+    """What an expression in the box gives, as text."""
+    return run(SIGHT, f"answer('05.1', str({expression}))").answers["05.1"]
+
+
+def test_nothing_of_ours_is_in_view():
+    """No solutions, exercises, course, tests or home; the sheet and the order are all that lies there."""
+    root = os.path.dirname(os.path.dirname(os.path.dirname(box.__file__)))
+    clone = os.path.dirname(root)
+    assert seen(f"see({clone!r})") in ("['lib']", "['.venv', 'lib']")
+    assert seen(f"see({root!r})") == "['coldbench']"
+    assert seen("see('/tmp/work')") == "['sheet.json']"
+    assert seen("see('/hand-in')") == "['answers', 'order.json']"
+    assert seen("see('/home')") == "FileNotFoundError"
+    assert seen("see('/etc')") in [seen("see('/etc')")]
+    assert "passwd" not in seen("see('/etc')")
+
+
+def test_the_environment_is_empty(monkeypatch):
+    """Neither the box's own environment nor that of any process in view holds a word of ours."""
+    monkeypatch.setenv("COLDBENCH_CANARY", "canary-7261")
+    readable = "if p.isdigit() and os.access(f'/proc/{p}/environ', os.R_OK)"
+    everything = f"[open(f'/proc/{{p}}/environ').read() for p in see('/proc') {readable}]"
+    assert "canary-7261" not in seen(f"(dict(os.environ), {everything})")
+    assert "canary-7261" not in seen(
+        "[open(f'/proc/{p}/cmdline').read() for p in see('/proc') if p.isdigit()]"
+    )
+
+
+def test_it_has_no_rights_and_no_network():
+    """It is an own user without capabilities, that cannot become another, and sees only a dead loopback."""
+    assert seen("os.getuid()") not in ("0", str(os.getuid()))
+    assert "CapEff:\t0000000000000000" in seen("open('/proc/self/status').read()")
+    assert "NoNewPrivs:\t1" in seen("open('/proc/self/status').read()")
+    assert (
+        seen("[line.split(':')[0].strip() for line in open('/proc/net/dev').read().splitlines()[2:]]")
+        == "['lo']"
+    )
+    outcome = run(
+        "os.setuid(0)\nanswer('05.1', 1)",
+        "import socket\nsocket.create_connection(('192.0.2.1', 80), 1)\nanswer('05.2', 1)",
+    )
+    assert outcome.answers == {"05.1": 1, "05.2": 1}  # as typed
+    assert "could not be run" in outcome.troubles[-1]
+
+
+@pytest.mark.parametrize(
+    "place",
+    ["/x", "/usr/x", "/hand-in/x", "/dev/x", f"{box.BOX_WORK}/sheet.json", "/hand-in/order.json"],
+)
+def test_it_writes_only_into_its_own_temporary_folder(place):
+    """Every other place refuses."""
+    outcome = run(f"answer('05.1', str(open({place!r}, 'a')))")
+    assert "05.1" not in outcome.answers
+    assert run(
+        "open('/tmp/work/mine', 'w').write('x')\nanswer('05.1', str(open('mine').read()))"
+    ).answers == {"05.1": "x"}
+
+
+def test_disk_and_processes_are_limited():
+    """A folder filled up, a fork bomb: both end, and the answers before them are there."""
+    small = Limits(cell_seconds=2, seconds=6, files=2_000_000, processes=10)
+    fill = "for n in range(50): open(f'/tmp/{n}', 'wb').write(b'x' * 1_000_000)\nanswer('05.2', str(n))"
+    outcome = run("answer('05.1', 1)", fill, limits=small)
+    assert "05.2" not in outcome.answers
+    bomb = "import os, time\nwhile True:\n  if os.fork() == 0: time.sleep(60)\nanswer('05.2', str(1))"
+    outcome = run("answer('05.1', 1)", bomb, limits=small)
+    assert outcome.answers == {"05.1": 1}
+
+
+def test_everything_it_started_is_gone():
+    """A process that detached itself ends with the box."""
+    mark = f"sleeper-{os.getpid()}"
+    start = f"subprocess.Popen(['/usr/bin/env', '-a', {mark!r}, 'sleep', '61'], start_new_session=True)"
+    code = f"import subprocess\n{start}\nanswer('05.1', 1)"
+    assert run(code).answers == {"05.1": 1}
+    assert (
+        mark
+        not in subprocess.run(["ps", "ax", "-o", "args"], capture_output=True, text=True, check=True).stdout
+    )
+
+
+def test_an_ordinary_user_gets_the_same_box(monkeypatch):
+    """Without root the box has a user namespace of its own, and no further one can be made in it."""
+    monkeypatch.setattr(box.os, "geteuid", lambda: 1000)
+    assert seen("os.getuid()") == "65534"
+    assert seen("see('/tmp/work')") == "['sheet.json']"
+    assert seen("os.system('unshare --user true')") != "0"
+
+
+def test_without_bubblewrap_nothing_is_executed(monkeypatch, tmp_path):
+    """Plain values are read as typed, code is not run, and a sentence says what to install."""
+    monkeypatch.setattr(box.shutil, "which", lambda name: None)
+    trap = tmp_path / "trap"
+    outcome = run(
+        f"open({str(trap)!r}, 'w')",
+        "student('s07')",
+        "answer('05.1', -3)\nanswer('05.2', 2 * 3)",
+        "answer('05.3', ...)",
+    )
+    assert (outcome.answers, outcome.student) == ({"05.1": -3, "05.3": None}, "s07")
+    assert not outcome.executed
+    assert not trap.exists()
+    assert "05.2" in outcome.troubles[0] and "install bubblewrap" in outcome.troubles[0]
+
+
+def test_a_box_that_does_not_start_reads_without_executing(monkeypatch):
+    """A machine on which namespaces are forbidden is told apart from a bad hand-in."""
+    monkeypatch.setattr(box, "_python", lambda: ["/usr/bin/env", "false"])
+    outcome = run("answer('05.1', 1)")
+    assert outcome.answers == {"05.1": 1}
+    assert "the box did not start" in outcome.troubles[0]
+
+
+def test_what_is_no_notebook_is_refused():
+    """The box reads notebooks only."""
+    with pytest.raises(CannotRead, match="damaged"):
+        run_in_box(b"{", b"{}")
+
+
+def test_the_runner_knows_nothing_of_the_gradebook():
+    """What runs beside student code has loaded neither the gradebook nor the marking."""
+    ours = "('nbgrader', 'sqlalchemy', 'coldbench')"
+    loaded = f"[name for name in __import__('sys').modules if name.startswith({ours})]"
+    assert seen(loaded) == "['coldbench', 'coldbench.grading']"
