@@ -3,7 +3,6 @@
 import re
 
 import pytest
-
 from coldbench.properties import refrigerant
 from coldbench.properties.refrigerant_facts import refrigerant_facts
 from outside.published import INCH_OF_MERCURY, PSI, celsius, fahrenheit, rows

@@ -23,7 +23,9 @@ NOT_YET_USED = {
 def used() -> set[str]:
     calls = re.compile(r"\brows\(\s*[\"']([^\"']+)[\"']")
     return {
-        topic for path in TESTS.rglob("test_*.py") for topic in calls.findall(path.read_text(encoding="utf-8"))
+        topic
+        for path in TESTS.rglob("test_*.py")
+        for topic in calls.findall(path.read_text(encoding="utf-8"))
     }
 
 

@@ -8,6 +8,11 @@ What is inside: `coldbench.properties.refrigerant_saturated` and
 `coldbench.properties.refrigerant_superheated` under one name. Safety class, flammability and climate
 figures are in `coldbench.properties.refrigerant_facts`.
 
+The functions are fitted one by one, so they agree with each other closely, not exactly. From -45 to
+70 °C saturation: Clapeyron's equation within 0.01 %, dh = T ds at constant pressure within 0.06 %,
+dh = v dp at constant entropy within 0.12 %; over the whole range 0.12 %, 0.45 % and 1.8 % (the last
+near 90 °C for R-290, which is close to its critical point).
+
 R-600a and R-290 burn: a leak near a spark, a heater or a flame can ignite. What may be opened, and by
 whom, is for local codes, the maker's instructions and licensed practice to say.
 

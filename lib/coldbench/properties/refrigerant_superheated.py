@@ -25,8 +25,8 @@ from coldbench.properties.refrigerant_polynomials import (
 from coldbench.properties.refrigerant_saturated import ROUNDING, saturation_temperature
 
 SUPERHEAT_ADVICE = (
-    "below the saturation temperature at this pressure the refrigerant is liquid or a mixture: use the "
-    "liquid_ and vapor_ functions there"
+    "below the saturation temperature at this pressure the refrigerant is liquid or a mixture, for which "
+    "there are the liquid_ and vapor_ functions; above 140 °C is off the tables"
 )
 ENTROPY_ADVICE = (
     "less than saturated vapour has at this pressure is a mixture, more than at 140 °C is off the tables"
