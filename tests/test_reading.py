@@ -73,8 +73,16 @@ UNDERSTOOD = [
     ("45 %", "percent", 0.45, "45 %"),
     ("5000 feet", "length", 1_524, "5000 ft"),
     ("743", "number", 743, "743"),
+    ("743.", "number", 743, "743"),
+    ("979.kPa", "pressure", 979_000, "979 kPa abs"),
     ("743 counts", "number", 743, "743"),
 ]
+
+
+def assert_reads_back(reading, kind):
+    """The settled text means the same value with the same resolution, and is settled."""
+    again = read(reading.shown, kind)
+    assert (again.value, again.resolution, again.shown) == (reading.value, reading.resolution, reading.shown)
 
 
 @pytest.mark.parametrize(("typed", "kind", "value", "shown"), UNDERSTOOD)
@@ -84,7 +92,7 @@ def test_read_understands(typed, kind, value, shown):
     assert reading.value == pytest.approx(value, rel=1e-8)
     assert reading.shown == shown
     assert reading.original == typed
-    assert read(reading.shown, kind).value == reading.value
+    assert_reads_back(reading, kind)
 
 
 # typed, kind, a part of the sentence
@@ -306,7 +314,7 @@ def test_read_gives_a_reading_or_a_sentence_for_any_text(text, kind):
     if reading is None:
         return
     assert math.isfinite(reading.value) and 0 <= reading.resolution < math.inf
-    assert read(reading.shown, kind).value == reading.value
+    assert_reads_back(reading, kind)
 
 
 @given(

@@ -1,7 +1,7 @@
 """Reading what a person typed: "13.5 inHg vacuum", "0,6 psig", "−3 °F", "28.7 kΩ", or a sentence why not.
 
 `read` is the only door. Its grammar is small and closed: a sign, a number, a unit word from
-`coldbench.unit_table`; nothing is evaluated and nothing is guessed. `read_number` tells thousands
+`coldbench.unit_words`; nothing is evaluated and nothing is guessed. `read_number` tells thousands
 separators from decimal commas, or refuses. `Reading` is what comes out.
 """
 
@@ -14,16 +14,8 @@ from dataclasses import dataclass
 from numbers import Integral, Real
 
 from coldbench.errors import CannotRead
-from coldbench.unit_table import (
-    KINDS,
-    STANDARD_ATMOSPHERE,
-    UNITS,
-    UNMARKED,
-    Unit,
-    hint,
-    units_called,
-    word_key,
-)
+from coldbench.unit_table import KINDS, STANDARD_ATMOSPHERE, UNITS, UNMARKED, Unit
+from coldbench.unit_words import hint, units_called, word_key
 
 LONGEST = 200
 """Characters in the longest text that is read [-]. Source: arrangement of this project."""
@@ -131,7 +123,8 @@ def read_number(text: str) -> tuple[str, int]:
     if last != " " and marks.count(last) == 1 and (len(marks) == 1 or _GROUPS.fullmatch(whole)):
         if last == "," and not decimals:
             raise CannotRead("the number ends in a comma")
-        return f"{re.sub('[., ]', '', whole) or '0'}.{decimals or '0'}", len(decimals)
+        number = re.sub("[., ]", "", whole) or "0"
+        return f"{number}.{decimals}" if decimals else number, len(decimals)
     if _GROUPS.fullmatch(text):
         return re.sub("[., ]", "", text), 0
     raise CannotRead(f"{text} is not one number; type digits with at most one decimal point")

@@ -1,23 +1,37 @@
 """The one table of units and of the words people use for them.
 
-`KINDS` lists what can be measured, `UNITS` every unit with its factor to SI, `units_called` finds the
-units that a word may mean, and `hint` what to type instead of a word that does not say enough. The
-conversions and the pint door in `coldbench.units` and the reading of typed answers in `coldbench.reading`
-are built on this table.
+`KINDS` lists what can be measured; `UNITS` every unit with its factor to SI and the words for it; `UNMARKED`
+and `TOO_LITTLE` the words that leave something open. The rest is built on this table: looking up a word
+(`coldbench.unit_words`), conversion and the pint door (`coldbench.units`), reading typed answers
+(`coldbench.reading`).
 """
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
-from coldbench.errors import CannotRead
-
 STANDARD_ATMOSPHERE = 101_325.0
 """Pressure of the standard atmosphere [Pa]. Source: CODATA / NIST SP 811, exact by definition."""
 
 
 class Kind(NamedTuple):
-    """What is measured: its name in a sentence, its SI unit, an example, whether it may be negative."""
+    """What can be measured.
+
+    Attributes
+    ----------
+    noun : str
+        Its name in a sentence, with the article
+    si_unit : str
+        Name of its SI unit in `UNITS`
+    example : str
+        A value that can be read
+    from_zero : bool
+        Whether it cannot be negative
+
+    Source
+    ------
+    Arrangement of this project.
+    """
 
     noun: str
     si_unit: str
@@ -47,11 +61,30 @@ KINDS = {
 
 
 class Unit(NamedTuple):
-    """One unit: SI value = value × factor + offset + share × atmosphere.
+    r"""One unit, with what turns a number x into the SI value y.
 
-    ``share`` is 1 for what is counted from the atmosphere (gauge, vacuum), otherwise 0. ``words`` may be
-    typed in any case, ``exact`` only as they stand. ``pint_name`` is what pint prints for the unit; it knows
-    no zero point, so gauge and vacuum share the name of the absolute one.
+    .. math:: y = x f + o + s\,p_{atm}
+
+    Attributes
+    ----------
+    kind : str
+        What it measures, a key of `KINDS`
+    name : str
+        Its name in `UNITS`
+    shown : str
+        How it is written after a number
+    pint_name : str
+        What pint prints for it; gauge and vacuum share the name of the absolute unit
+    factor, offset : float
+        f [SI unit per unit] and o [SI unit]
+    share : int
+        s: 1 for what is counted from the atmosphere (gauge, vacuum), otherwise 0 [-]
+    words, exact : tuple of str
+        Words for it that may be typed in any case, and those that must stand as they are
+
+    Source
+    ------
+    Factors: NIST SP 811 (2008), appendix B. Words: common practice, no source.
     """
 
     kind: str
@@ -230,10 +263,9 @@ UNITS = {row[0]: Unit(kind, *row) for kind, rows in _ROWS.items() for row in row
 UNMARKED = ("bar", *_PA, *_KPA)
 """Words of pressure that are taken as absolute, the convention of SI, when nothing else is said."""
 
-# Words that do not say enough: (kind expected, words, what to say and to type instead).
 _NO_ZERO = "does not say from where it is counted: type"
 _DEGREES = ("deg", "degs", "degree", "degrees")
-_HINTS = (
+TOO_LITTLE = (
     (
         "pressure",
         ("psi", "lb", "lbs", "pound", "pounds", "#", "lb/in2", "pounds per square inch"),
@@ -253,136 +285,4 @@ _HINTS = (
     ("temperature difference", _DEGREES, "does not say of which scale: type °F or °C"),
     ("resistance", ("mohm", "mohms"), "may be thousandths or millions: type ohm, kohm or Mohm"),
 )
-
-_SIGNS = str.maketrans(
-    {"\u2126": "ohm", "\u03a9": "ohm", "\u03c9": "ohm", "\u212a": "K", "℃": "degC", "℉": "degF"}
-    | dict.fromkeys("°º˚", "deg")
-    | dict.fromkeys('"”“″', "in")
-    | dict.fromkeys(" .·⋅*_-()")
-)
-
-
-def word_key(word: str) -> str:
-    """Write a unit word without spaces, dots and signs that people set in different ways.
-
-    Parameters
-    ----------
-    word : str
-        Unit as typed, such as "in. Hg vac"
-
-    Returns
-    -------
-    str
-        Letters only, such as "inHgvac"; upper and lower case kept
-
-    Source
-    ------
-    Arrangement of this project.
-
-    Examples
-    --------
-    >>> word_key("°F"), word_key("in. Hg vac")
-    ('degF', 'inHgvac')
-    """
-    return word.translate(_SIGNS)
-
-
-_ANY_CASE: dict[str, list[Unit]] = {}
-_EXACT: dict[str, list[Unit]] = {}
-for _unit in UNITS.values():
-    for _word in {word_key(word) for word in _unit.exact}:
-        _EXACT.setdefault(_word, []).append(_unit)
-    _spellings = _unit.words if _unit.exact else (_unit.name, *_unit.words)
-    for _word in {word_key(word).lower() for word in _spellings}:
-        _ANY_CASE.setdefault(_word, []).append(_unit)
-
-
-def units_called(word: str) -> list[Unit]:
-    """Find the units that a word may mean: "°F" is one of temperature and one of temperature difference.
-
-    Parameters
-    ----------
-    word : str
-        Unit as typed
-
-    Returns
-    -------
-    list of Unit
-        In the order of the table; empty when the word is unknown
-
-    Source
-    ------
-    Words: common practice in the trade, no source.
-
-    Examples
-    --------
-    >>> [unit.name for unit in units_called("deg F")]
-    ['degF', 'delta_degF']
-    """
-    key = word_key(word)
-    return _EXACT.get(key, []) + _ANY_CASE.get(key.lower(), [])
-
-
-def find_unit(unit: str) -> Unit:
-    """Find a unit by its name in `UNITS`, or else by a word for it (the first in the table).
-
-    Parameters
-    ----------
-    unit : str
-        Name or word, such as "degF", "psig", "inHg vacuum", "°F"
-
-    Returns
-    -------
-    Unit
-        Row of the table
-
-    Raises
-    ------
-    CannotRead
-        A `ValueError` that lists the known names.
-
-    Source
-    ------
-    Arrangement of this project.
-
-    Examples
-    --------
-    >>> find_unit("kΩ").name
-    'kohm'
-    """
-    if unit in UNITS:
-        return UNITS[unit]
-    found = units_called(unit)
-    if not found:
-        raise CannotRead(f'There is no unit "{unit}" here. Use one of: {", ".join(UNITS)}.')
-    return found[0]
-
-
-_HINT = {(kind, word_key(word).lower()): advice for kind, words, advice in _HINTS for word in words}
-
-
-def hint(word: str, kind: str) -> str:
-    """Say why a word is not enough for this kind, and what to type instead.
-
-    Parameters
-    ----------
-    word : str
-        Unit as typed
-    kind : str
-        What was expected, a key of `KINDS`
-
-    Returns
-    -------
-    str
-        End of a sentence, or nothing
-
-    Source
-    ------
-    Arrangement of this project.
-
-    Examples
-    --------
-    >>> hint("degrees", "temperature")
-    'does not say of which scale: type °F or °C'
-    """
-    return _HINT.get((kind, word_key(word).lower()), "")
+"""Words that do not say enough: for each the kind expected, the words, what is missing and what to type."""

@@ -13,7 +13,8 @@ import re
 
 from coldbench.errors import CannotRead
 from coldbench.reading import Reading, read
-from coldbench.unit_table import KINDS, STANDARD_ATMOSPHERE, UNITS, find_unit, units_called
+from coldbench.unit_table import KINDS, STANDARD_ATMOSPHERE, UNITS
+from coldbench.unit_words import find_unit, units_called
 
 __all__ = [
     "KINDS",
@@ -166,6 +167,8 @@ def _pint_unit(mark: str):
     """Give pint's unit for a mark such as "J/(kg K)", "kg/m3" or "-"."""
     if mark == "-":
         return registry().Unit("")
+    if re.search(r"[^\w /()*^%.+-]", mark):
+        raise CannotRead(f'"{mark}" is not a unit. Write one such as "degF", "psig" or "W/m2".')
     expression = re.sub(r"(?<=[A-Za-z])(?=\d)", "**", mark.replace("Ohm", "ohm").replace(" ", "*"))
     try:
         return registry().Unit(expression)
@@ -203,13 +206,16 @@ def at_the_door(function):
     Returns
     -------
     callable
-        The same, for quantities; an array of values in one quantity works when it does for plain arrays
+        The same, for quantities. Arrays work where the plain function takes arrays. A tuple has one unit
+        for all or one for each; a named tuple comes back as it is, in the SI units that it documents. A
+        temperature difference comes back in kelvin: turn it into ``"delta_degF"``, not ``"degF"``.
 
     Raises
     ------
     CannotRead
         A `ValueError` when a mark is no unit; when called: when an argument has no unit, or one that
-        does not fit. The sentence names the function, the argument and the unit that is needed.
+        does not fit. The sentence names the function, the argument and the unit that is needed. Also when
+        the results are not as many as the units marked for them.
 
     Source
     ------
@@ -244,13 +250,18 @@ def at_the_door(function):
             if name in units:
                 bound.arguments[name] = _plain(value, units[name], name, function.__name__)
         result = function(*bound.args, **bound.kwargs)
-        quantity = registry().Quantity
-        if not results:
+        if not results or hasattr(result, "_fields"):
             return result
-        if isinstance(result, tuple):
-            each = results if len(results) == len(result) else results[:1] * len(result)
-            return tuple(quantity(value, unit) for value, unit in zip(result, each, strict=True))
-        return quantity(result, results[0])
+        quantity = registry().Quantity
+        if not isinstance(result, tuple):
+            return quantity(result, results[0])
+        each = results * len(result) if len(results) == 1 else results
+        if len(each) != len(result):
+            raise CannotRead(
+                f"{function.__name__} gives {len(result)} results, but its docstring marks {len(each)} "
+                "units. Mark one unit for all of them or one for each."
+            )
+        return tuple(quantity(value, unit) for value, unit in zip(result, each, strict=True))
 
     return with_units
 
