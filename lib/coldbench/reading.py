@@ -136,7 +136,7 @@ def _split(text: str) -> tuple[float, str, float, str]:
     if not found:
         first = text.split(" ")[0]
         if first.lower().lstrip("+-") in ("nan", "inf", "infinity"):
-            raise CannotRead(f'"{first}" is not a number that can be marked')
+            raise CannotRead(f'"{first}" is not a finite number')
         raise CannotRead(
             f'it begins with "{first[:20]}", not with a number' if first else "there is nothing in it"
         )
