@@ -79,7 +79,7 @@ def whole_project(given: Path | None) -> Path:
     return source
 
 
-def open_course(choice: argparse.Namespace) -> int:
+def _open_course(choice: argparse.Namespace) -> int:
     """Prepare the work folder and run JupyterLab in it until it is stopped."""
     from coldbench import work_folder
     from coldbench.serving import serve
@@ -90,34 +90,37 @@ def open_course(choice: argparse.Namespace) -> int:
     return serve(folder, choice.port, browser=not choice.no_browser)
 
 
-def hand_out(choice: argparse.Namespace) -> int:
+def _hand_out(choice: argparse.Namespace) -> int:
     """Make the students' bundle."""
+    source = whole_project(choice.source)
     from coldbench.grading.hand_out import make_bundle
 
-    bundle = make_bundle(whole_project(choice.source), choice.to)
-    print(f"The students' bundle: {bundle.resolve()}")
+    print(f"The students' bundle: {make_bundle(source, choice.to).resolve()}")
     return DONE
 
 
-def mark(choice: argparse.Namespace) -> int:
+def _mark(choice: argparse.Namespace) -> int:
     """Mark a folder of hand-ins."""
+    source = whole_project(choice.source)
     from coldbench.grading import evening
 
-    return evening.mark(choice.folder, choice.class_folder, whole_project(choice.source))
+    return evening.mark(choice.folder, choice.class_folder, source)
 
 
-def invented_class(choice: argparse.Namespace) -> int:
+def _invented_class(choice: argparse.Namespace) -> int:
     """Run the evening on the invented class."""
+    source = whole_project(choice.source)
     from coldbench.grading import evening
 
-    return evening.invented_class(choice.class_folder, whole_project(choice.source))
+    return evening.invented_class(choice.class_folder, source)
 
 
-def report(choice: argparse.Namespace) -> int:
+def _report(choice: argparse.Namespace) -> int:
     """Write the class report again."""
+    source = whole_project(choice.source)
     from coldbench.grading import evening
 
-    return evening.report(choice.class_folder, whole_project(choice.source))
+    return evening.report(choice.class_folder, source)
 
 
 def read_arguments(arguments: Sequence[str] | None) -> argparse.Namespace:
@@ -150,14 +153,14 @@ def read_arguments(arguments: Sequence[str] | None) -> argparse.Namespace:
         )
         return added
 
-    opening = word("open", open_course, "Open the course in the browser.")
+    opening = word("open", _open_course, "Open the course in the browser.")
     opening.add_argument(
         "--work-folder", type=Path, metavar="FOLDER", help="where you work (~/coldbench-work)"
     )
     opening.add_argument("--port", type=int, help="the port to serve on (the next free one from 8888)")
     opening.add_argument("--no-browser", action="store_true", help="print the address, open nothing")
 
-    handing = word("hand-out", hand_out, "Make the bundle that students get.")
+    handing = word("hand-out", _hand_out, "Make the bundle that students get.")
     handing.add_argument(
         "--to",
         type=Path,
@@ -166,14 +169,14 @@ def read_arguments(arguments: Sequence[str] | None) -> argparse.Namespace:
         help="the bundle to write",
     )
 
-    marking = word("mark", mark, "Mark a folder of hand-ins.")
+    marking = word("mark", _mark, "Mark a folder of hand-ins.")
     marking.add_argument("folder", type=Path, help="the hand-ins: folders, notebooks or zip files")
-    reporting = word("report", report, "Write the class report again.")
+    reporting = word("report", _report, "Write the class report again.")
     for added in (marking, reporting):
         added.add_argument(
             "--class-folder", type=Path, required=True, metavar="CLASS", help="the class's folder"
         )
-    evening = word("class", invented_class, "The instructor's evening on the invented class.")
+    evening = word("class", _invented_class, "The instructor's evening on the invented class.")
     evening.add_argument(
         "--class-folder",
         type=Path,

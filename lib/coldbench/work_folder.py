@@ -63,30 +63,13 @@ def student_files(source: Path) -> Iterator[str]:
                 path.is_file()
                 and not hidden
                 and path.name != NOT_FOR_STUDENTS
-                and not has_link(source, inner)
+                and not _has_link(source, inner)
             ):
                 yield inner.as_posix()
 
 
-def has_link(folder: Path, inner: Path) -> bool:
-    """Tell whether a path below a folder passes through a symbolic link.
-
-    Parameters
-    ----------
-    folder : Path
-        Where to begin; it may itself be a link
-    inner : Path
-        The path below it
-
-    Returns
-    -------
-    bool
-        True where any step of the path is a link
-
-    Source
-    ------
-    Arrangement of this project.
-    """
+def _has_link(folder: Path, inner: Path) -> bool:
+    """Tell whether a path below a folder passes through a symbolic link."""
     return any((folder / step).is_symlink() for step in [inner, *inner.parents][:-1])
 
 
@@ -131,10 +114,10 @@ def prepare(source: Path, work_folder: Path, say: Callable[[str], None] = print)
         )
     try:
         work_folder.mkdir(parents=True, exist_ok=True)
-        arrived = read_record(work_folder, say)
+        arrived = _read_record(work_folder, say)
         before = dict(arrived)
         for inner in student_files(source):
-            bring(inner, (source / inner).read_bytes(), work_folder, arrived, say)
+            _bring(inner, (source / inner).read_bytes(), work_folder, arrived, say)
         if arrived != before:
             record = {"edition": __version__, "files": arrived}
             write_whole(work_folder / RECORD, json.dumps(record, indent=1, ensure_ascii=False).encode())
@@ -146,25 +129,8 @@ def prepare(source: Path, work_folder: Path, say: Callable[[str], None] = print)
     return work_folder
 
 
-def read_record(work_folder: Path, say: Callable[[str], None]) -> dict[str, str]:
-    """Read which files arrived, and as what.
-
-    Parameters
-    ----------
-    work_folder : Path
-        Where the student works
-    say : callable
-        Receives a sentence when the record is there but cannot be read
-
-    Returns
-    -------
-    dict
-        Path below the work folder to SHA-256; empty where there is no record
-
-    Source
-    ------
-    Arrangement of this project.
-    """
+def _read_record(work_folder: Path, say: Callable[[str], None]) -> dict[str, str]:
+    """Read which files arrived, path to SHA-256; a record that cannot be read counts as none."""
     try:
         files = json.loads((work_folder / RECORD).read_text("utf-8"))["files"]
         return {str(inner): str(digest) for inner, digest in files.items()}
@@ -175,31 +141,13 @@ def read_record(work_folder: Path, say: Callable[[str], None]) -> dict[str, str]
         return {}
 
 
-def bring(
+def _bring(
     inner: str, content: bytes, work_folder: Path, arrived: dict[str, str], say: Callable[[str], None]
 ) -> None:
-    """Bring one file, or leave it alone, and note in ``arrived`` what the student has been given.
-
-    Parameters
-    ----------
-    inner : str
-        Path below the work folder
-    content : bytes
-        The file as the course has it now
-    work_folder : Path
-        Where the student works
-    arrived : dict
-        What arrived before, path to SHA-256; brought up to date
-    say : callable
-        Receives one sentence for each thing a student should know
-
-    Source
-    ------
-    Arrangement of this project.
-    """
-    target, new = work_folder / inner, digest(content)
+    """Bring one file or leave it alone; ``arrived`` keeps what the student has been given."""
+    target, new = work_folder / inner, _digest(content)
     last = arrived.get(inner)
-    if has_link(work_folder, Path(inner)) or (target.exists() and not target.is_file()) or blocked(target):
+    if _has_link(work_folder, Path(inner)) or (target.exists() and not target.is_file()) or _blocked(target):
         say(f"{inner}: something else lies there, so it is left alone and the course's file did not arrive.")
         return
     if not target.exists():
@@ -208,82 +156,35 @@ def bring(
         if last:
             say(f"{inner} was missing and has arrived again.")
     else:
-        present = digest(target.read_bytes())
+        present = _digest(target.read_bytes())
         if present != new and present == last:
             write_whole(target, content)
             say(f"{inner} is new (you had not changed the old one).")
         elif new not in (present, last):
-            beside = free_name(target, new)
+            beside = _free_name(target, new)
             write_whole(beside, content)
             say(f"{inner} has a new version; yours is untouched, the new one lies beside it: {beside.name}")
     arrived[inner] = new
 
 
-def blocked(target: Path) -> bool:
-    """Tell whether a file lies where one of a path's folders should be.
-
-    Parameters
-    ----------
-    target : Path
-        The path
-
-    Returns
-    -------
-    bool
-        True where the path cannot be made
-
-    Source
-    ------
-    Arrangement of this project.
-    """
+def _blocked(target: Path) -> bool:
+    """Tell whether a file lies where one of a path's folders should be."""
     return any(folder.exists() and not folder.is_dir() for folder in target.parents)
 
 
-def free_name(target: Path, new: str) -> Path:
-    """Find the name under which a new version lies beside a changed file.
-
-    Parameters
-    ----------
-    target : Path
-        The changed file
-    new : str
-        SHA-256 of the new version
-
-    Returns
-    -------
-    Path
-        A name that is free, or that already holds just this version
-
-    Source
-    ------
-    Arrangement of this project.
-    """
+def _free_name(target: Path, new: str) -> Path:
+    """Find a name for a new version beside a changed file: free, or held by just this version."""
     number = 1
     while True:
         mark = f"new {__version__}" + (f", {number}" if number > 1 else "")
         beside = target.with_name(f"{target.stem} ({mark}){target.suffix}")
-        if not os.path.lexists(beside) or (beside.is_file() and digest(beside.read_bytes()) == new):
+        if not os.path.lexists(beside) or (beside.is_file() and _digest(beside.read_bytes()) == new):
             return beside
         number += 1
 
 
-def digest(content: bytes) -> str:
-    """Sum up a file's content.
-
-    Parameters
-    ----------
-    content : bytes
-        What the file holds
-
-    Returns
-    -------
-    str
-        SHA-256 in hexadecimal
-
-    Source
-    ------
-    FIPS 180-4, by the standard library.
-    """
+def _digest(content: bytes) -> str:
+    """Sum up a file's content: SHA-256 in hexadecimal."""
     return hashlib.sha256(content).hexdigest()
 
 
