@@ -203,7 +203,8 @@ _ROWS = {
     "resistance": (
         ("ohm", "Ω", "ohm", 1.0, 0.0, 0, _split("ohms, R")),
         ("kohm", "kΩ", "kiloohm", 1e3, 0.0, 0, _split("k, kohms, kilohm, kilohms, kiloohm, kiloohms")),
-        ("Mohm", "MΩ", "megaohm", 1e6, 0.0, 0, _split("megohm, megohms, megaohm"), _split("Mohm, MOhm, Mohms, M")),
+        ("Mohm", "MΩ", "megaohm", 1e6, 0.0, 0, _split("megohm, megohms, megaohm"),
+         _split("Mohm, MOhm, Mohms, M")),
     ),
     "voltage": (
         ("V", "V", "volt", 1.0, 0.0, 0, _split("volt, volts, V AC, V DC, volts AC, volts DC")),
