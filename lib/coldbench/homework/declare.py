@@ -51,6 +51,33 @@ class Steps:
 
 
 @dataclass(frozen=True)
+class OneOf:
+    """A personal number that is one of a few listed values.
+
+    Attributes
+    ----------
+    name, unit, show : str
+        As in `Variable`
+    values : tuple of float
+        What it may be [in ``unit``]
+    """
+
+    name: str
+    values: tuple[float, ...]
+    unit: str
+    show: str
+    hidden: bool = False
+
+    def draw(self, random, drawn) -> float:
+        """Draw a value.
+
+        Parameters: ``random`` a `random.Random`; ``drawn`` what was drawn before, unused here.
+        Returns: a value [in ``unit``].
+        """
+        return self.values[int(random.random() * len(self.values))]
+
+
+@dataclass(frozen=True)
 class Derived:
     """A given number that follows from numbers drawn before it, rounded as a meter would show it.
 
@@ -144,17 +171,20 @@ class Question:
     kind : Number, Choice, Order, Table or Sentence
         What is to be answered
     draw : tuple
-        `Steps` and `Derived`
+        `Steps`, `OneOf` and `Derived`
     tolerance : Tolerance
         For numbers
     uses : tuple
-        Earlier questions whose answers are carried on
+        Earlier questions whose answers are carried on, and whose personal numbers it shares
+    shares : tuple
+        Earlier questions whose personal numbers it shares, without carrying an answer on
     accept : Callable
         A further condition on the draw: from `Drawn` numbers to bool
     full_marks : str
         For a sentence: what earns its points
     alike : tuple of frozenset
-        Pairs of wrong ideas that this question cannot tell apart
+        Pairs of wrong ideas that this question cannot tell apart; "unit" in a pair stands for the right
+        number with another unit
     possible : tuple of float
         Ends of what is physically possible [in the question's unit]; only such an answer is carried on
     """
@@ -168,6 +198,7 @@ class Question:
     draw: tuple = ()
     tolerance: Tolerance | None = None
     uses: tuple[str, ...] = ()
+    shares: tuple[str, ...] = ()
     accept: Callable | None = None
     full_marks: str = ""
     alike: tuple[frozenset, ...] = ()
@@ -257,14 +288,14 @@ class Homework:
         return f"homework-{self.number}"
 
     def question(self, question_id: str, **parts) -> Question:
-        """Declare a question; questions that use an earlier one share its personal numbers.
+        """Declare a question; one that uses or shares an earlier one has the same row of personal numbers.
 
         Parameters: ``question_id`` such as "05.3"; ``parts`` the attributes of `Question`.
         Returns: the `Question`, to which key and wrong ideas are then added.
         """
         question = Question(question_id, **parts)
         question.chain = question_id
-        for used in question.uses:
+        for used in (*question.uses, *question.shares):
             self._join(self.questions[used].chain, question)
         self.questions[question_id] = question
         return question

@@ -1,7 +1,8 @@
 """Drawing personal numbers: a few hundred rows per chain in which every wrong idea shows itself.
 
 A row is accepted when no wrong idea or slip lands within 1.5 tolerances of the key (so that none earns
-more than its share) and any two wrong ideas stand apart, unless the question says that they cannot.
+more than its share) and any two wrong ideas stand apart, from each other and from the right number with
+another unit, unless the question says that they cannot.
 """
 
 from __future__ import annotations
@@ -11,8 +12,8 @@ from itertools import combinations
 
 from coldbench import units
 from coldbench.errors import CannotStart
-from coldbench.homework.declare import Homework, Question
-from coldbench.homework.kinds import Number, Order, Sentence
+from coldbench.homework.declare import Homework, Mistake, Question
+from coldbench.homework.kinds import Number, Sentence
 from coldbench.homework.sheet import Numbers, Variable
 
 ROWS = 300
@@ -94,30 +95,50 @@ def faults(questions: list[Question], variables: list[Variable], row: list[float
             continue
         try:
             key = question.key_function(numbers, earlier)
-            answers = {mistake.id: mistake.function(numbers, earlier) for mistake in question.mistakes}
-        except ValueError as fault:
+            answers = [(mistake, mistake.function(numbers, earlier)) for mistake in question.mistakes]
+        except (ValueError, ArithmeticError) as fault:
             return [*found, f"{question.id}: {fault}"]
         earlier[question.id] = key
         found += _not_apart(question, key, answers)
     return found
 
 
-def _not_apart(question: Question, key: object, answers: dict[str, object]) -> list[str]:
+def _not_apart(question: Question, key: object, answers: list[tuple[Mistake, object]]) -> list[str]:
     found = [
-        f"{question.id}: {name} lands on the key"
-        for name, answer in answers.items()
-        if _near(question, key, key, answer, CLEAR)
+        f"{question.id}: {mistake.id} lands on the key"
+        for mistake, answer in answers
+        if _near(question, key, key, answer)
     ]
-    slips = {mistake.id for mistake in question.mistakes if mistake.is_slip}
-    for (one, first), (other, second) in combinations(answers.items(), 2):
-        together = frozenset((one, other)) in question.alike or {one, other} <= slips
-        if not together and _near(question, key, first, second, CLEAR):
-            found.append(f"{question.id}: {one} and {other} answer alike")
+    for (one, first), (other, second) in combinations(answers, 2):
+        together = one.id == other.id or (one.is_slip and other.is_slip)
+        if not together and not _alike(question, one.id, other.id) and _near(question, key, first, second):
+            found.append(f"{question.id}: {one.id} and {other.id} answer alike")
+    ideas = [(mistake, answer) for mistake, answer in answers if not mistake.is_slip]
+    for unit, slipped in _with_wrong_unit(question, key) if ideas else ():
+        found += [
+            f"{question.id}: {mistake.id} answers like the right number of {unit}"
+            for mistake, answer in ideas
+            if not _alike(question, mistake.id, "unit") and _near(question, key, slipped, answer)
+        ]
     return found
 
 
-def _near(question: Question, key: object, first: object, second: object, widths: float) -> bool:
+def _alike(question: Question, one: str, other: str) -> bool:
+    return frozenset((one, other)) in question.alike
+
+
+def _with_wrong_unit(question: Question, key: object) -> list[tuple[str, float]]:
+    """List what the right number of each other unit would be, taken in the question's unit."""
     if not isinstance(question.kind, Number):
-        return first == second if not isinstance(question.kind, Order) else tuple(first) == tuple(second)
+        return []
+    asked, atmosphere = question.kind.unit, question.kind.atmosphere
+    kind = units.UNITS[asked].kind
+    others = [name for name, unit in units.UNITS.items() if unit.kind == kind and name != asked]
+    return [(name, units.to_si(units.from_si(key, name, atmosphere), asked, atmosphere)) for name in others]
+
+
+def _near(question: Question, key: object, first: object, second: object) -> bool:
+    if not isinstance(question.kind, Number):
+        return first == second
     one, other = question.kind.in_unit(first), question.kind.in_unit(second)
-    return abs(one - other) <= widths * question.tolerance.width(question.kind.in_unit(key))
+    return abs(one - other) <= CLEAR * question.tolerance.width(question.kind.in_unit(key))
