@@ -3,11 +3,10 @@
 import numpy as np
 import psychrolib
 import pytest
-from hypothesis import assume, example, given
-from hypothesis import strategies as st
-
 from coldbench.errors import OutOfRange
 from coldbench.properties import moist_air
+from hypothesis import assume, example, given
+from hypothesis import strategies as st
 
 psychrolib.SetUnitSystem(psychrolib.SI)
 
@@ -16,7 +15,7 @@ shares = st.floats(0.0, 1.0)
 pressures = st.floats(60e3, 110e3)
 
 
-# Source: PsychroLib 2.5.0, an independent program of the same ASHRAE (2017) equations. rel=1e-12: rounding only.
+# Source: PsychroLib 2.5.0, an independent program of ASHRAE (2017), eq. 5 and 6. rel=1e-11: rounding only.
 @given(temperatures)
 @example(273.15)
 @example(273.16)
@@ -30,7 +29,7 @@ def test_saturation_pressure_agrees_with_reference(temperature):
 
 @given(temperatures, shares, pressures)
 def test_humidity_ratio_volume_and_enthalpy_agree_with_reference(temperature, share, pressure):
-    """Humidity ratio, vapour pressure, volume, enthalpy and relative humidity agree. Source: PsychroLib 2.5.0."""
+    """Humidity, vapour pressure, volume and enthalpy agree. Source: PsychroLib 2.5.0."""
     share = max(share, 0.01)  # the reference keeps at least 1e-7 kg/kg
     celsius = temperature - 273.15
     ratio = moist_air.humidity_ratio(temperature, share, pressure)
@@ -62,7 +61,7 @@ def test_dew_point_of_saturated_air_is_its_temperature(temperature, pressure):
 
 
 def test_dew_point_reaches_down_to_a_hundred_below():
-    """The driest air allowed has the frost point -100 °C. Source: ASHRAE (2017) eq. 5 ends there at 0.0014 Pa."""
+    """The driest air allowed has a frost point near -100 °C. Source: ASHRAE (2017), eq. 5 ends there."""
     driest = 0.621945 * 0.0015 / (101325 - 0.0015) * 1.001
     assert moist_air.dew_point(driest) == pytest.approx(173.15, abs=0.6)
     back = psychrolib.GetSatVapPres(moist_air.dew_point(1e-7) - 273.15)

@@ -187,7 +187,7 @@ def resistance_from_voltage(voltage: float, pull_up_resistance: float, supply_vo
     Parameters
     ----------
     voltage : float or array
-        Voltage over the sensor [V], valid from a millionth of the supply to a millionth below the supply
+        Voltage over the sensor [V], valid from a billionth of the supply to a billionth below the supply
     pull_up_resistance : float or array
         Fixed resistor from the supply to the pin [Ohm], valid from 1 to 10000000
     supply_voltage : float or array
@@ -217,7 +217,7 @@ def resistance_from_voltage(voltage: float, pull_up_resistance: float, supply_vo
     check_range("pull_up_resistance", pull_up_resistance, 1.0, 1e7, "Ohm")
     share = voltage / supply_voltage
     check_range(
-        "share_of_the_supply_voltage", share, 1e-6, 1 - 1e-6, "(as a fraction)",
+        "share_of_the_supply_voltage", share, 1e-9, 1 - 1e-9, "(as a fraction)",
         "at 0 the sensor is short and at 1 it is open: unplug it and measure its ohms",
     )  # fmt: skip
     return pull_up_resistance * share / (1 - share)

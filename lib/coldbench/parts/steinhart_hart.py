@@ -9,7 +9,13 @@ from typing import NamedTuple
 
 from coldbench.errors import CannotRead, check_range
 from coldbench.operations import operations
-from coldbench.parts.sensor_limits import check_resistance, check_temperature, temperature_from_inverse
+from coldbench.parts.sensor_limits import (
+    LEAST_RESISTANCE,
+    MOST_RESISTANCE,
+    check_resistance,
+    check_temperature,
+    temperature_from_inverse,
+)
 
 
 def steinhart_hart_temperature(resistance: float, a: float, b: float, c: float) -> float:
@@ -94,12 +100,11 @@ def steinhart_hart_resistance(temperature: float, a: float, b: float, c: float) 
     for _ in range(8):
         square = logarithm * logarithm
         logarithm = logarithm - (logarithm * (b + c * square) - wanted) / op.maximum(b + 3 * c * square, 1e-9)
-    resistance = op.exp(op.minimum(op.maximum(logarithm, -10.0), 30.0))
-    check_resistance(resistance)
     missed = abs(logarithm * (b + c * logarithm * logarithm) - wanted) * temperature**2
-    check_range(
-        "distance_from_the_curve", missed, 0.0, 1e-6, "K", "these coefficients have no single curve here"
-    )
+    advice = "these coefficients give no single resistance here: check their powers of ten"
+    check_range("distance_from_the_curve", missed, 0.0, 1e-6, "K", advice)
+    resistance = op.exp(op.minimum(op.maximum(logarithm, -10.0), 30.0))
+    check_range("resistance", resistance, LEAST_RESISTANCE, MOST_RESISTANCE, "Ohm", advice)
     return resistance
 
 
