@@ -4,6 +4,8 @@ Question 01.7 (a running machine with a fault: is it a leak?) follows with the s
 is kept free.
 """
 
+from itertools import pairwise
+
 from coldbench import units
 from coldbench.homework.declare import Derived, Homework, Steps, Tolerance
 from coldbench.homework.kinds import Number, Order, Sentence
@@ -17,14 +19,18 @@ homework = Homework(
     title="Pressure tells temperature",
     lesson="course/01-pressure-tells-temperature",
     story=(
-        "A two-bay shop by a ferry landing keeps two machines on the bench: one with R-134a, one with R-600a. "
-        "You have gauges (your instructor connects them), two clamp thermometers for pipes, a thermometer for "
+        "A two-bay shop by a ferry landing keeps two machines on the bench: one with R-134a, one with "
+        "R-600a. "
+        "You have gauges (your instructor connects them), two clamp thermometers for pipes, a thermometer "
+        "for "
         "air, and the saturation chart of lesson 01. The shop stands at sea level: the air around the gauges "
         "has 14.7 psia, which is 29.9 inHg abs, unless a question says otherwise."
     ),
     cautions=(
-        "Gauges are connected by a licensed person only. R-600a burns: fresh air, no flame, no spark, and the "
-        "maker's instructions and local code come first. Refrigerant under pressure hurts eyes and skin: wear "
+        "Gauges are connected by a licensed person only. R-600a burns: fresh air, no flame, no spark, and "
+        "the "
+        "maker's instructions and local code come first. Refrigerant under pressure hurts eyes and skin: "
+        "wear "
         "glasses and gloves. The discharge pipe and the compressor are hot."
     ),
 )
@@ -83,7 +89,8 @@ def _(numbers, earlier):
 def _(numbers, earlier):
     return (
         f"Absolute pressure = gauge + air = {numbers.typed['gauge_pressure']:.1f} + 14.7 = "
-        f"{psi(numbers.gauge_pressure)}. The chart of R-134a has {fahrenheit(earlier['01.1'])} at that pressure."
+        f"{psi(numbers.gauge_pressure)}. The chart of R-134a has {fahrenheit(earlier['01.1'])} at that "
+        f"pressure."
     )
 
 
@@ -127,7 +134,8 @@ def _(numbers, earlier):
 def _(numbers, earlier):
     below = units.from_si(SEA_LEVEL - numbers.vacuum, "psia")
     return (
-        f"A vacuum counts down from the air: {numbers.shown['vacuum']} is {numbers.typed['vacuum']:.1f} / 2.036 = "
+        f"A vacuum counts down from the air: {numbers.shown['vacuum']} is {numbers.typed['vacuum']:.1f} / "
+        f"2.036 = "
         f"{below:.1f} psi less than the air. Absolute pressure = 14.7 − {below:.1f} = {psi(numbers.vacuum)}. "
         f"The chart of R-600a has {fahrenheit(earlier['01.2'])} at that pressure."
     )
@@ -189,7 +197,8 @@ def _(numbers, earlier):
     return (
         f"The air at {numbers.shown['altitude']} has 14.7 × (1 − 0.0000068754 × "
         f"{numbers.typed['altitude']:.0f})^5.2559 = {psi(air)}. Absolute pressure = "
-        f"{numbers.typed['mountain_gauge_pressure']:.1f} + {units.from_si(air, 'psia'):.1f} = {psi(absolute)}. "
+        f"{numbers.typed['mountain_gauge_pressure']:.1f} + {units.from_si(air, 'psia'):.1f} = "
+        f"{psi(absolute)}. "
         f"The chart of R-134a has {fahrenheit(earlier['01.3'])} at that pressure."
     )
 
@@ -201,9 +210,11 @@ superheat = homework.question(
     points=3,
     kind=Number("temperature difference", "delta_K", 1, "4.5 K"),
     wording=(
-        "Back at the R-134a machine of 01.1 (low side {gauge_pressure}) you write down the rest: suction pipe "
+        "Back at the R-134a machine of 01.1 (low side {gauge_pressure}) you write down the rest: suction "
+        "pipe "
         "at the coil's outlet {suction_line_temperature}, air in the box {box_air_temperature}, high side "
-        "{high_gauge_pressure}, liquid pipe at the condenser's outlet {liquid_line_temperature}. How large is "
+        "{high_gauge_pressure}, liquid pipe at the condenser's outlet {liquid_line_temperature}. How large "
+        "is "
         "the superheat at the coil's outlet, in kelvin? Type it with its unit."
     ),
     read_again="Superheat belongs to the pipe",
@@ -221,7 +232,9 @@ superheat = homework.question(
             lambda drawn: saturation_temperature("R-134a", drawn.high_gauge_pressure) - drawn.subcooling,
         ),
     ),
-    accept=lambda drawn: drawn.box_air_temperature - drawn.suction_line_temperature > units.to_si(8, "delta_degF"),
+    accept=lambda drawn: (
+        drawn.box_air_temperature - drawn.suction_line_temperature > units.to_si(8, "delta_degF")
+    ),
     tolerance=Tolerance("a degree Fahrenheit for chart and clamp together", within=0.6),
     uses=("01.1",),
 )  # fmt: skip
@@ -253,7 +266,8 @@ def _(numbers, earlier):
 def _(numbers, earlier):
     difference = earlier["01.4"]
     return (
-        f"From 01.1 the refrigerant boils at {fahrenheit(earlier['01.1'])}. Superheat = pipe − boiling point = "
+        f"From 01.1 the refrigerant boils at {fahrenheit(earlier['01.1'])}. Superheat = pipe − boiling "
+        f"point = "
         f"{numbers.typed['suction_line_temperature']:.1f} − ({units.from_si(earlier['01.1'], 'degF'):.1f}) = "
         f"{degrees(difference)}. It is a difference, so it is only divided by 1.8: "
         f"{units.from_si(difference, 'delta_degF'):.1f} / 1.8 = {difference:.1f} K."
@@ -310,7 +324,8 @@ def _(numbers, earlier):
     condensing_temperature = saturation_temperature("R-134a", numbers.high_gauge_pressure)
     return (
         f"Absolute pressure = {numbers.typed['high_gauge_pressure']:.0f} + 14.7 = "
-        f"{psi(numbers.high_gauge_pressure)}; the chart of R-134a has {fahrenheit(condensing_temperature)} there. "
+        f"{psi(numbers.high_gauge_pressure)}; the chart of R-134a has {fahrenheit(condensing_temperature)} "
+        f"there. "
         f"Subcooling = {units.from_si(condensing_temperature, 'degF'):.1f} − "
         f"{numbers.typed['liquid_line_temperature']:.1f} = {degrees(earlier['01.5'])}."
     )
@@ -348,10 +363,8 @@ def absolute_pressures(numbers) -> dict[str, float]:
 
 
 def _apart(pressures: dict[str, float]) -> bool:
-    ordered = sorted(pressures.values())
-    return min(after - before for before, after in zip(ordered, ordered[1:], strict=False)) > units.to_si(
-        1, "psi"
-    )
+    steps = [after - before for before, after in pairwise(sorted(pressures.values()))]
+    return min(steps) > units.to_si(1, "psi")
 
 
 def lowest_first(pressures: dict[str, float]) -> tuple[str, ...]:
@@ -394,9 +407,11 @@ leak = homework.question(
     ),
     read_again="Where people are hurt",
     full_marks=(
-        "1 point: the low side runs below the pressure of the air (a vacuum on the gauge is normal there), so "
+        "1 point: the low side runs below the pressure of the air (a vacuum on the gauge is normal there), "
+        "so "
         "air flows in. 1 point: the reason, a cold coil of R-600a has a saturation pressure below 14.7 psia. "
-        "1 point: not open the circuit, connect gauges, charge or braze: R-600a burns; ventilate, keep sparks "
+        "1 point: not open the circuit, connect gauges, charge or braze: R-600a burns; ventilate, keep "
+        "sparks "
         "and flames away, call a licensed person."
     ),
 )
@@ -409,7 +424,8 @@ expected_vacuum = homework.question(
     points=2,
     kind=Number("pressure", "inHg vacuum", 1, "16.0 inHg vacuum"),
     wording=(
-        "A colleague rings from another R-600a machine: “My low-side gauge is below zero. Is that right?” The "
+        "A colleague rings from another R-600a machine: “My low-side gauge is below zero. Is that right?” "
+        "The "
         "middle of its coil is at {coil_temperature}, the boxes are cold. What should a low-side gauge show "
         "at sea level when liquid boils at that temperature? Type it as inHg vacuum or as psig."
     ),

@@ -20,12 +20,15 @@ homework = Homework(
     title="Resistance tells temperature",
     lesson="course/05-resistance-tells-temperature",
     story=(
-        "A drawer of unmarked sensors lies on the bench of a night-school shop. All are of one kind: 10 kΩ at "
-        "77 °F (25 °C), B = 3950 K. Sort out the good ones, then find out what the board makes of the bad ones."
+        "A drawer of unmarked sensors lies on the bench of a night-school shop. All are of one kind: 10 kΩ "
+        "at "
+        "77 °F (25 °C), B = 3950 K. Sort out the good ones, then find out what the board makes of the bad "
+        "ones."
     ),
     cautions=(
         "Ohms are measured with the machine's plug out, the board's capacitor checked empty, and the sensor "
-        "unplugged from the board. An ice bath stands away from anything live: dry hands, dry bench. On a real "
+        "unplugged from the board. An ice bath stands away from anything live: dry hands, dry bench. On a "
+        "real "
         "machine the maker's table of the sensor holds, not this one."
     ),
 )
@@ -90,7 +93,8 @@ from_ohms = homework.question(
     points=2,
     kind=Number("temperature", "degF", 1, "61.5 degF"),
     wording=(
-        "The first sensor lies in a cold box, unplugged; the meter shows {resistance}. How cold is the sensor? "
+        "The first sensor lies in a cold box, unplugged; the meter shows {resistance}. How cold is the "
+        "sensor? "
         "Type a temperature with its unit."
     ),
     read_again="Kelvin counts from true zero",
@@ -236,7 +240,8 @@ def _(numbers, earlier):
 
 @from_table.slip(
     "other_row",
-    "You counted from the other row: ohms fall as the sensor warms, so start at the row with more ohms and go "
+    "You counted from the other row: ohms fall as the sensor warms, so start at the row with more ohms and "
+    "go "
     "up in temperature.",
 )
 def _(numbers, earlier):
@@ -251,8 +256,10 @@ def _(numbers, earlier):
     kilohm = numbers.typed["table_resistance"]
     cold, warm = neighbours(kilohm)
     return (
-        f"{kilohm:.1f} kΩ lies between the rows {cold} °F ({ROWS[cold]:.1f} kΩ) and {warm} °F ({ROWS[warm]:.1f} kΩ). "
-        f"From the colder row it is ({ROWS[cold]:.1f} − {kilohm:.1f}) / ({ROWS[cold]:.1f} − {ROWS[warm]:.1f}) = "
+        f"{kilohm:.1f} kΩ lies between the rows {cold} °F ({ROWS[cold]:.1f} kΩ) and {warm} °F "
+        f"({ROWS[warm]:.1f} kΩ). "
+        f"From the colder row it is ({ROWS[cold]:.1f} − {kilohm:.1f}) / ({ROWS[cold]:.1f} − "
+        f"{ROWS[warm]:.1f}) = "
         f"{(ROWS[cold] - kilohm) / (ROWS[cold] - ROWS[warm]):.2f} of the way, and 9 °F are between the rows: "
         f"{fahrenheit(earlier['05.3'])}."
     )
@@ -311,7 +318,8 @@ tolerance_chain = homework.question(
     kind=Number("temperature difference", "delta_degF", 2, "2.40 degF"),
     wording=(
         "The drawer's label says: ohms within ±{ohms_tolerance}. Such a sensor hangs in a freezer at "
-        "{freezer_air_temperature}. By how many degrees Fahrenheit may its temperature be off, up or down? Type "
+        "{freezer_air_temperature}. By how many degrees Fahrenheit may its temperature be off, up or down? "
+        "Type "
         "the size of the error with its unit."
     ),
     read_again="Tolerance, from ohms to degrees",
@@ -344,7 +352,8 @@ def _(numbers, earlier):
     temperature = numbers.freezer_air_temperature
     error = earlier["05.5"]
     return (
-        f"{numbers.shown['freezer_air_temperature']} is T = {temperature:.1f} K. Error = tolerance × T² / B = "
+        f"{numbers.shown['freezer_air_temperature']} is T = {temperature:.1f} K. Error = tolerance × T² / B "
+        f"= "
         f"{numbers.ohms_tolerance:.2f} × {temperature:.1f}² / 3950 = {error:.3f} K. It is a difference, so "
         f"times 1.8 and nothing added: {units.from_si(error, 'delta_degF'):.2f} °F."
     )
@@ -373,7 +382,8 @@ bad_sensors = homework.question(
     ),
     wording=(
         "An old board turns ohms into a temperature and believes whatever comes out (newer boards notice an "
-        "open or a shorted sensor). It controls a fresh-food box by one sensor in the box's air. What does the "
+        "open or a shorted sensor). It controls a fresh-food box by one sensor in the box's air. What does "
+        "the "
         "board see in each case, and what does the box do? Type one letter for each row."
     ),
     read_again="Open, short, wet, loose",
@@ -393,7 +403,8 @@ bad_sensors.wrong("parallel_path_ignored", gives={"open": "D", "short": "B", "we
 @bad_sensors.worked
 def _(numbers, earlier):
     return (
-        "The sensor's ohms fall as it warms. Open: endless ohms, so very cold (D). Short: no ohms, so very hot "
+        "The sensor's ohms fall as it warms. Open: endless ohms, so very cold (D). Short: no ohms, so very "
+        "hot "
         "(B). Wet: a second path lowers the ohms, so warmer than it is (F). On the coil it is the coil's "
         "temperature that is measured, not the air's (C)."
     )
@@ -412,7 +423,8 @@ ice_bath = homework.question(
     ),
     read_again="Ice-bath check",
     full_marks=(
-        "1 point: crushed ice in water, stirred, is 32 °F all around the sensor; a cube touches one side and may "
+        "1 point: crushed ice in water, stirred, is 32 °F all around the sensor; a cube touches one side "
+        "and may "
         "be colder than 32 °F. 1 point: connected to the board, the meter sees the sensor and the board's "
         "resistors side by side, so fewer ohms. 1 point: plug out, because water and mains voltage kill."
     ),
@@ -426,7 +438,8 @@ wet_connector = homework.question(
     points=3,
     kind=Number("temperature", "degF", 1, "66.0 degF"),
     wording=(
-        "Water has crept into the connector of the sensor of 05.2. The box is still at {box_air_temperature}, "
+        "Water has crept into the connector of the sensor of 05.2. The box is still at "
+        "{box_air_temperature}, "
         "but a second path of {path_resistance} now lies beside the sensor. What temperature does the board "
         "see? Type a temperature with its unit."
     ),
@@ -483,6 +496,7 @@ def _(numbers, earlier):
     sensor, path = earlier["05.2"] / 1000, numbers.typed["path_resistance"]
     together = side_by_side(numbers, earlier)
     return (
-        f"Two paths side by side: {sensor:.1f} × {path:.0f} / ({sensor:.1f} + {path:.0f}) = {kilohms(together)}. "
+        f"Two paths side by side: {sensor:.1f} × {path:.0f} / ({sensor:.1f} + {path:.0f}) = "
+        f"{kilohms(together)}. "
         f"{by_the_formula(together)}. Fewer ohms, so the board believes that the box is warmer than it is."
     )
