@@ -23,7 +23,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from coldbench.grading.box_report import Report, read_report
-from coldbench.grading.hand_in_file import Notebook, questions_in, read_notebook, typed_answers
+from coldbench.grading.hand_in_file import Notebook, is_blank, questions_in, read_notebook, typed_answers
 
 SYSTEM = ("/usr", "/lib", "/lib64", "/lib32", "/bin", "/sbin")
 SETTINGS = (
@@ -152,7 +152,7 @@ def run_in_box(notebook: bytes, sheet: bytes, limits: Limits | None = None) -> B
         troubles = [_not_executed(reason, worked_out)]
         return BoxOutcome(typed, typed_student, tuple(troubles), time.perf_counter() - began, executed=False)
     report = ran.report
-    as_typed = {q: value for q, value in typed.items() if q not in report.answers and value is not None}
+    as_typed = {q: value for q, value in typed.items() if q not in report.answers and not is_blank(value)}
     answers = {**report.answers, **as_typed}
     troubles = _troubles(handed_in, ran, answers, as_typed, limits)
     student = report.student or typed_student
@@ -298,7 +298,7 @@ def _troubles(handed_in: Notebook, ran: _Ran, answers: dict, as_typed: dict, lim
     for number, word, detail in report.problems:
         if number >= len(code):
             continue
-        lost = [question for question in questions_in(code[number]) if answers.get(question) is None]
+        lost = [question for question in questions_in(code[number]) if is_blank(answers.get(question))]
         place = _place(handed_in, number)
         if word == "time":
             troubles.append(

@@ -9,7 +9,7 @@ import json
 import re
 from dataclasses import dataclass, field
 
-from coldbench.grading.hand_in_file import is_plain
+from coldbench.grading.hand_in_file import is_blank, is_plain
 
 QUESTION_NAME = re.compile(r"\d\d\.\d{1,2}")
 WORDS = ("time", "asked", "memory", "syntax", "error")
@@ -121,12 +121,12 @@ def _take(line: bytes, report: Report, changed: dict) -> bool:
 
 def _keep(question: str, value: object, report: Report, changed: dict) -> bool:
     earlier = report.answers.get(question)
-    if earlier is None and len(report.answers) >= MOST_QUESTIONS and question not in report.answers:
+    if len(report.answers) >= MOST_QUESTIONS and question not in report.answers:
         return False
-    if value is None:
-        report.answers.setdefault(question, None)
+    if is_blank(value):
+        report.answers.setdefault(question, value)
         return True
-    if earlier is not None and earlier != value:
+    if not is_blank(earlier) and earlier != value:
         changed[question] = None
     report.answers[question] = value
     return True

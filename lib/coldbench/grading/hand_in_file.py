@@ -213,18 +213,18 @@ def typed_answers(notebook: Notebook) -> tuple[dict[str, object], str | None, tu
     for cell in notebook.code:
         for call in _calls(cell.source):
             try:
-                values = [None if _is_blank(part) else _typed_value(part) for part in call.args]
+                values = [_typed_value(part) for part in call.args]
             except (ValueError, TypeError, SyntaxError, MemoryError, RecursionError):
                 values = [part.value if isinstance(part, ast.Constant) else part for part in call.args[:1]]
             if call.func.id == "student" and len(values) == 1 and isinstance(values[0], str | int):
                 typed = str(values[0]).strip()
             elif call.func.id == "answer" and values and isinstance(values[0], str):
                 if len(values) == 2:
-                    if values[1] is not None or values[0] not in answers:
+                    if not is_blank(values[1]) or values[0] not in answers:
                         answers[values[0]] = values[1]
                 else:
                     worked_out[values[0]] = None
-    return answers, typed, tuple(question for question in worked_out if answers.get(question) is None)
+    return answers, typed, tuple(question for question in worked_out if is_blank(answers.get(question)))
 
 
 def typed_student(notebook: Notebook) -> str | None:
@@ -244,14 +244,12 @@ def typed_student(notebook: Notebook) -> str | None:
     ------
     Arrangement of this project.
     """
-    found = [
-        match[2].strip() for cell in notebook.code for match in STUDENT.finditer(_no_comments(cell.source))
-    ]
-    return found[-1] if found else typed_answers(notebook)[1]
-
-
-def _no_comments(source: str) -> str:
-    return "\n".join(line for line in source.splitlines() if not line.lstrip().startswith("#"))
+    typed = typed_answers(notebook)[1]
+    if typed is None:  # perhaps in a cell that is not written as Python can read it
+        bare = (line.split("#")[0] for cell in notebook.code for line in cell.source.splitlines())
+        found = [match[2].strip() for line in bare for match in STUDENT.finditer(line)]
+        typed = found[-1] if found else None
+    return typed
 
 
 def _calls(source: str) -> list[ast.Call]:
@@ -300,16 +298,41 @@ def is_plain(value: object, depth: int = 0) -> bool:
     return value is None
 
 
+def is_blank(value: object) -> bool:
+    """Tell whether an answer says nothing: None, blanks only, or a table of such.
+
+    Parameters
+    ----------
+    value : object
+        A plain value
+
+    Returns
+    -------
+    bool
+        Whether the question counts as not answered
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    if isinstance(value, dict):
+        return all(is_blank(part) for part in value.values())
+    return value is None or (isinstance(value, str) and not value.strip())
+
+
 def _typed_value(part: ast.expr) -> object:
-    value = ast.literal_eval(part)
-    value = list(value) if isinstance(value, tuple) else value
+    value = _without_dots(ast.literal_eval(part))
     if not is_plain(value):
         raise ValueError
     return value
 
 
-def _is_blank(part: ast.expr) -> bool:
-    return isinstance(part, ast.Constant) and part.value is ...
+def _without_dots(value: object) -> object:
+    if isinstance(value, dict):
+        return {row: _without_dots(cell) for row, cell in value.items()}
+    if isinstance(value, list | tuple):
+        return [_without_dots(cell) for cell in value]
+    return None if value is ... else value
 
 
 def _newer_format(tree: dict) -> dict:

@@ -1,0 +1,220 @@
+"""Finding the notebooks in a folder of hand-ins: folders, loose files, zip files. Originals stay untouched.
+
+Inside: `collect`, which gives one `Found` a file, with its bytes or the sentence why it was not read. No
+file is ever unpacked to a place on disk, no link is followed.
+"""
+
+from __future__ import annotations
+
+import io
+import os
+import stat
+import zipfile
+import zlib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path, PurePosixPath
+
+from coldbench.grading.hand_in_file import LARGEST
+
+NOTEBOOK_ENDINGS = (".ipynb", ".ipynb.txt", ".ipynb.json", ".ipynb.bak")
+LEFT_ALONE = (".ipynb_checkpoints", "__MACOSX", "__pycache__")
+MOST_IN_ZIP = 2_000
+LARGEST_IN_ZIP = 200_000_000
+"""A zip file with more in it is refused: entries [-], bytes [bytes]."""
+
+
+@dataclass(frozen=True)
+class Found:
+    """One file that may be a hand-in.
+
+    Parameters
+    ----------
+    place : str
+        Where it lay, in words for the instructor
+    parts : tuple of str
+        Names of folders, zip files and the file itself, outermost first
+    content : bytes
+        The file; empty when there is a problem
+    time : datetime
+        When it was written, UTC
+    problem : str
+        Why it was not read, a sentence; otherwise empty
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+
+    place: str
+    parts: tuple[str, ...]
+    content: bytes
+    time: datetime
+    problem: str = ""
+
+
+def collect(folder: Path, leave_out: Path) -> Iterator[Found]:
+    """Give every file under a folder that may be a hand-in.
+
+    Parameters
+    ----------
+    folder : Path
+        The hand-ins
+    leave_out : Path
+        A folder that is not entered (the class folder)
+
+    Yields
+    ------
+    Found
+        One a notebook, in the order of their names; one a file that could not be read; and one a
+        student's folder in which there was no notebook
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    leave_out = leave_out.resolve()
+    for name, folders, files in os.walk(folder):
+        here = Path(name)
+        inside = here.relative_to(folder).parts
+        linked = [entry for entry in folders if (here / entry).is_symlink()]
+        folders[:] = sorted(
+            entry
+            for entry in folders
+            if entry not in LEFT_ALONE and entry not in linked and (here / entry).resolve() != leave_out
+        )
+        wanted = sorted(entry for entry in files if _is_wanted(entry))
+        wanted = wanted or sorted(entry for entry in files if _looks_like_one(here / entry))
+        for entry in linked + wanted:
+            yield from _file(here / entry, (*inside, entry))
+        others = [entry for entry in files if entry not in wanted and not entry.startswith(".")]
+        if len(inside) == 1 and not wanted and not folders and not linked:
+            shown = f"only {', '.join(sorted(others)[:5])}" if others else "nothing"
+            yield _refused(
+                inside, f"There is no notebook in it, {shown}. Ask the student for the .ipynb file."
+            )
+
+
+def _is_wanted(name: str) -> bool:
+    return not name.startswith(".") and name.lower().endswith((*NOTEBOOK_ENDINGS, ".zip"))
+
+
+def _looks_like_one(path: Path) -> bool:
+    """Whether a file with another ending begins as a notebook does."""
+    try:
+        if path.is_symlink() or not path.is_file() or path.name.startswith("."):
+            return False
+        with path.open("rb") as file:
+            beginning = file.read(4_000)
+    except OSError:
+        return False
+    return beginning.lstrip(b"\xef\xbb\xbf \r\n\t").startswith(b"{") and b'"cell' in beginning
+
+
+def _refused(parts: tuple[str, ...], sentence: str) -> Found:
+    return Found("/".join(parts), parts, b"", datetime.now(UTC), sentence)
+
+
+def _file(path: Path, parts: tuple[str, ...]) -> Iterator[Found]:
+    try:
+        handle = os.open(path, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
+    except OSError as fault:
+        why = "It is a link, not a file" if path.is_symlink() else f"It cannot be read ({fault.strerror})"
+        yield _refused(parts, f"{why}. Copy the file itself into the folder and mark again.")
+        return
+    with os.fdopen(handle, "rb") as file:
+        facts = os.fstat(handle)
+        if not stat.S_ISREG(facts.st_mode):
+            yield _refused(parts, "It is not an ordinary file. Ask the student for the .ipynb file.")
+        elif path.suffix.lower() == ".zip":
+            yield from _zip(file, parts, _time(path, facts.st_mtime), depth=1)
+        elif facts.st_size > LARGEST:
+            yield _refused(parts, _too_large(facts.st_size))
+        else:
+            yield Found("/".join(parts), parts, file.read(LARGEST + 1), _time(path, facts.st_mtime))
+
+
+def _time(path: Path, modified: float) -> datetime:
+    """When it was handed in: what ``timestamp.txt`` beside it says, or else when the file was changed."""
+    try:
+        words = (path.parent / "timestamp.txt").read_text(encoding="utf-8")[:60].strip()
+        return datetime.fromisoformat(words.removesuffix("UTC").strip()).replace(tzinfo=UTC)
+    except (OSError, ValueError):
+        return datetime.fromtimestamp(modified, UTC)
+
+
+def _too_large(size: int) -> str:
+    return (
+        f"It has {size / 1e6:.0f} MB; a homework has far less than {LARGEST / 1e6:.0f} MB, so it was not "
+        "opened. Ask the student to clear the outputs (Edit, Clear Outputs of All Cells) and hand in again."
+    )
+
+
+def _zip(file, parts: tuple[str, ...], time: datetime, depth: int) -> Iterator[Found]:
+    try:
+        with zipfile.ZipFile(file) as archive:
+            entries = archive.infolist()
+            if len(entries) > MOST_IN_ZIP or sum(entry.file_size for entry in entries) > LARGEST_IN_ZIP:
+                yield _refused(
+                    parts,
+                    "The zip file unpacks to far more than a class's homework, so it was not opened. "
+                    "Ask who made it for the notebooks alone.",
+                )
+                return
+            before = False
+            for entry in sorted(entries, key=lambda entry: entry.filename):
+                for found in _entry(archive, entry, parts, time, depth):
+                    before = True
+                    yield found
+            if not before:
+                yield _refused(
+                    parts, "There is no notebook in the zip file. Ask the student for the .ipynb file."
+                )
+    except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError, EOFError):
+        yield _refused(parts, "The zip file is damaged. Ask the student to pack and hand it in again.")
+
+
+def _entry(
+    archive: zipfile.ZipFile, entry: zipfile.ZipInfo, parts: tuple[str, ...], time: datetime, depth: int
+) -> Iterator[Found]:
+    inner = PurePosixPath(entry.filename.replace("\\", "/"))
+    if entry.is_dir() or not _is_wanted(inner.name) or any(part in LEFT_ALONE for part in inner.parts):
+        return
+    place = (*parts, *(part for part in inner.parts if part not in ("/", "..")))
+    if inner.is_absolute() or ".." in inner.parts or ":" in entry.filename:
+        yield _refused(
+            place, "Its name in the zip file leads out of the folder, so it was not opened. Ask who made it."
+        )
+        return
+    if stat.S_ISLNK(entry.external_attr >> 16):
+        yield _refused(place, "It is a link, not a file. Ask the student for the notebook itself.")
+        return
+    if entry.flag_bits & 1:
+        yield _refused(place, "The zip file asks for a password. Ask the student for one without.")
+        return
+    try:
+        with archive.open(entry) as packed:
+            content = packed.read(LARGEST + 1)
+    except (zipfile.BadZipFile, zlib.error, OSError, ValueError, NotImplementedError, EOFError):
+        yield _refused(place, "This part of the zip file is damaged. Ask the student to hand it in again.")
+        return
+    if len(content) > LARGEST:
+        yield _refused(place, _too_large(max(entry.file_size, len(content))))
+    elif inner.suffix.lower() == ".zip":
+        if depth > 1:
+            yield _refused(
+                place, "It is a zip file in a zip file in a zip file. Unpack it once and mark again."
+            )
+        else:
+            yield from _zip(io.BytesIO(content), place, time, depth + 1)
+    else:
+        yield Found("/".join(place), place, content, _packed_time(entry, time))
+
+
+def _packed_time(entry: zipfile.ZipInfo, otherwise: datetime) -> datetime:
+    """When a packed file was changed; that of the zip file where it says nothing (1980 is its zero)."""
+    try:
+        return datetime(*entry.date_time).astimezone(UTC) if entry.date_time[0] > 1980 else otherwise
+    except ValueError:
+        return otherwise
