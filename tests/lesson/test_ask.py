@@ -144,3 +144,20 @@ def test_choice_judge_refuses_what_is_not_listed():
     """The refusal is a `CannotRead`."""
     with pytest.raises(CannotRead, match="listed"):
         choices()._judge("sideways")
+
+
+def test_an_answer_that_repeats_the_question_is_not_taken():
+    """The given reading typed back is physically right, yet no answer."""
+    asked = check_number(
+        "x",
+        "10 inHg vacuum is how much?",
+        "pressure",
+        Number(to_si(10.0, "inHg vacuum"), "Yes."),
+        500.0,
+        [],
+        "No.",
+        hint="For example 12.3 psia.",
+        not_in=("inHg vacuum", "psig"),
+    )
+    assert "says the question again" in asked.take("10 inHg vacuum").reply
+    assert asked.take("9.8 psia").mood == "right"

@@ -317,6 +317,7 @@ def check_number(
     bare_unit: str | None = None,
     atmosphere: float = STANDARD_ATMOSPHERE,
     hint: str = "",
+    not_in: Sequence[str] = (),
 ) -> Question:
     """Ask for a number with its unit and reply at once with the reason.
 
@@ -342,6 +343,8 @@ def check_number(
         Air pressure that gauge readings start from [Pa]
     hint : str
         How to write the answer
+    not_in : sequence of str
+        Units that would only repeat the question
 
     Returns
     -------
@@ -355,6 +358,8 @@ def check_number(
 
     def judge(typed: str) -> tuple[str, str]:
         reading = read(typed, kind, atmosphere=atmosphere, bare_unit=bare_unit)
+        if reading.unit in not_in:
+            raise CannotRead(f"{reading.shown} says the question again; give it in another unit. {hint}")
         if abs(reading.value - right.value) <= within:
             return RIGHT, f"✓ Right, {reading.shown}. {right.reason}"
         idea = min(wrong, key=lambda one: abs(reading.value - one.value), default=None)

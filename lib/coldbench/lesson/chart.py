@@ -226,7 +226,7 @@ class Chart:
         left, right, top, bottom = self._edges()
         if up is not None:
             y = self.y(up)
-            ends, place = (left, y, right, y), words(left + 6, y - 6, label, "start")
+            ends, place = (left, y, right, y), words(right - 6, y + 16, label, "end")
         else:
             x = self.x(across)
             ends, place = (x, top, x, bottom), words(x + 6, top + 14, label, "start")
