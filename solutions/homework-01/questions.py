@@ -158,9 +158,7 @@ mountain = homework.question(
         Steps("altitude", 3500, 7500, 100, "ft", "{:,.0f} ft"),
         Steps("mountain_gauge_pressure", 5.0, 15.0, 0.1, "psig", "{:.1f} psig"),
     ),
-    tolerance=Tolerance(
-        "half of the smallest shift that the height makes here is more than a degree", within=0.8
-    ),
+    tolerance=Tolerance("the height shifts this answer by 3 °F or more, and that must show", within=0.8),
 )
 
 
@@ -265,10 +263,12 @@ def _(numbers, earlier):
 @superheat.worked
 def _(numbers, earlier):
     difference = earlier["01.4"]
+    boiling = f"{units.from_si(earlier['01.1'], 'degF'):.1f}"
+    boiling = f"({boiling})" if boiling.startswith("-") else boiling
     return (
         f"From 01.1 the refrigerant boils at {fahrenheit(earlier['01.1'])}. Superheat = pipe − boiling "
         f"point = "
-        f"{numbers.typed['suction_line_temperature']:.1f} − ({units.from_si(earlier['01.1'], 'degF'):.1f}) = "
+        f"{numbers.typed['suction_line_temperature']:.1f} − {boiling} = "
         f"{degrees(difference)}. It is a difference, so it is only divided by 1.8: "
         f"{units.from_si(difference, 'delta_degF'):.1f} / 1.8 = {difference:.1f} K."
     )
@@ -285,7 +285,7 @@ subcooling = homework.question(
         "{liquid_line_temperature}, low side {gauge_pressure}, suction pipe {suction_line_temperature}): how "
         "large is the subcooling at the condenser's outlet? Type it with its unit."
     ),
-    read_again="Subcooling belongs to the liquid",
+    read_again="Subcooling to the liquid",
     tolerance=Tolerance("the chart and the clamp each read to about half a degree", within=1.0),
     shares=("01.4",),
 )

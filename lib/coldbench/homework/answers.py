@@ -13,7 +13,7 @@ from pathlib import Path
 
 from coldbench.errors import CannotRead
 from coldbench.homework import sheet as sheets
-from coldbench.homework.kinds import Sentence, Table, shorten
+from coldbench.homework.kinds import Table, is_blank, shorten
 
 ANSWERS_FILE = "COLDBENCH_ANSWERS"
 
@@ -116,7 +116,7 @@ def understanding(item: sheets.Item, value: object) -> list[str]:
     Parameters: ``item`` the question; ``value`` the answer as typed.
     Returns: lines of text; they never say whether the answer is right.
     """
-    if value is ... or (isinstance(item.kind, Sentence) and isinstance(value, str) and not value.strip()):
+    if is_blank(value):
         return [f"Not answered yet. Type {item.kind.hint()}."]
     try:
         understood = item.kind.read(plain(value))
@@ -124,24 +124,25 @@ def understanding(item: sheets.Item, value: object) -> list[str]:
         return [f"Not understood: {refusal}"]
     if isinstance(item.kind, Table) and len(understood.value) < len(item.kind.rows):
         return [f"Understood so far: {understood.shown}. Rows with a dash are not answered yet."]
-    return [f"Understood: {understood.shown}. {understood.note}".rstrip()]
+    note = f" ({understood.note})" if understood.note else ""
+    return [f"Understood: {understood.shown}{note}."]
 
 
-def plain(value: object) -> object:
+def plain(value: object, depth: int = 4) -> object:
     """Turn an answer into plain values, fit for JSON.
 
     Parameters: ``value`` the answer as typed: ``...`` becomes None; numpy and pint values become numbers
-    and text.
+    and text; ``depth`` how far lists may be nested.
     Returns: None, a number, text, a list or a dict of such; anything else as its quoted text.
     """
     if value is ... or value is None:
         return None
-    if isinstance(value, (str, bool, int, float)):
+    if isinstance(value, (str, bool, float)) or (isinstance(value, int) and abs(value) < 10**300):
         return value
-    if isinstance(value, (list, tuple)):
-        return [plain(part) for part in value]
-    if isinstance(value, dict):
-        return {str(word): plain(part) for word, part in value.items()}
+    if isinstance(value, (list, tuple)) and depth:
+        return [plain(part, depth - 1) for part in value]
+    if isinstance(value, dict) and depth:
+        return {str(word): plain(part, depth - 1) for word, part in value.items()}
     if hasattr(value, "magnitude") and hasattr(value, "units"):
         return f"{value.magnitude!s} {value.units:~}"
     if hasattr(value, "item") and getattr(value, "size", 0) == 1:

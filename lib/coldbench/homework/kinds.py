@@ -90,7 +90,10 @@ class Number:
         Returns: str; number and unit, for example ``"37.4 °F"``.
         """
         number = round(self.in_unit(value), self.decimals) + 0.0  # + 0.0 makes -0.0 a plain zero
-        return f"{number:.{max(self.decimals, 0)}f} {units.UNITS[self.unit].shown}".rstrip()
+        unit = self.unit
+        if unit == "inHg vacuum" and number < 0:  # above the atmosphere a gauge counts in psig
+            number, unit = round(self.in_unit(value, "psig"), self.decimals), "psig"
+        return f"{number:.{max(self.decimals, 0)}f} {units.UNITS[unit].shown}".rstrip()
 
     def hint(self) -> str:
         """Say what to type.
@@ -125,8 +128,25 @@ def shorten(raw: object) -> str:
     Parameters: ``raw`` what was typed.
     Returns: str; a quotation fit for a sentence.
     """
-    text = f'"{raw}"' if isinstance(raw, str) else repr(raw)
-    return text if len(text) <= 60 else text[:57] + '…"'
+    try:
+        text = raw if isinstance(raw, str) else repr(raw)
+    except (ValueError, RecursionError):  # a number of thousands of digits, lists thousands deep
+        text = f"a {type(raw).__name__} that is too large to show"
+    text = text if len(text) <= 58 else text[:57] + "…"
+    return f'"{text}"' if isinstance(raw, str) else text
+
+
+def is_blank(raw: object) -> bool:
+    """Whether a question was left unanswered: three dots, nothing, or a table without an entry.
+
+    Parameters: ``raw`` the answer, as typed or as a plain value.
+    Returns: bool.
+    """
+    cells = list(raw.values()) if isinstance(raw, dict) and raw else [raw]
+    return all(
+        cell is None or cell is ... or (isinstance(cell, str) and cell.strip() in ("", "...", "…"))
+        for cell in cells
+    )
 
 
 @dataclass(frozen=True)
@@ -247,7 +267,7 @@ class Table:
             )
         value = {}
         for row, cell in raw.items():
-            if cell is None or cell is ... or cell == "":
+            if is_blank(cell):
                 continue
             letters = letters_of(cell, "".join(self.options), f"one letter in row {row}")
             if len(letters) != 1:

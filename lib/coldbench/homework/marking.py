@@ -6,14 +6,14 @@ them but the answers themselves, as plain values.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 from math import floor, isfinite, log10
 
 from coldbench import units
 from coldbench.errors import CannotRead
-from coldbench.homework.declare import Homework, Question
-from coldbench.homework.kinds import Number, Order, Sentence, Table
+from coldbench.homework.declare import Homework, Mistake, Question
+from coldbench.homework.kinds import Number, Order, Sentence, Table, is_blank, shorten
 from coldbench.homework.sheet import Numbers, Sheet
 
 SHARES = {"right": 1.0, "follow_through": 1.0, "nearly": 0.5, "slip": 0.5, "wrong_idea": 0.25}
@@ -66,6 +66,23 @@ class Finding:
     hint: str = ""
 
 
+@dataclass
+class Chain:
+    """What is known of earlier questions: right answers, the student's own, and own ones not carried on."""
+
+    right: dict[str, object] = field(default_factory=dict)
+    own: dict[str, object] = field(default_factory=dict)
+    impossible: set[str] = field(default_factory=set)
+
+    def carried(self, question: Question) -> dict[str, object]:
+        """Give the earlier answers as this student carries them on.
+
+        Parameters: ``question`` that uses them.
+        Returns: question id to value: own where there is one to carry, else right.
+        """
+        return self.right | {used: self.own[used] for used in question.uses if used in self.own}
+
+
 def mark_homework(homework: Homework, sheet: Sheet, ideas: dict, student: str, answers: dict) -> list[Mark]:
     """Mark all answers of one student.
 
@@ -74,37 +91,32 @@ def mark_homework(homework: Homework, sheet: Sheet, ideas: dict, student: str, a
     not answered).
     Returns: one `Mark` a question, in order.
     """
-    own: dict[str, object] = {}
-    right: dict[str, object] = {}
-    marks = []
-    for question in homework.questions.values():
-        numbers = sheet.numbers(student, question.id)
-        marks.append(_mark_one(question, sheet, ideas, numbers, (own, right), answers.get(question.id)))
-    return marks
+    chain = Chain()
+    return [
+        _mark_one(
+            question, sheet, ideas, sheet.numbers(student, question.id), chain, answers.get(question.id)
+        )
+        for question in homework.questions.values()
+    ]
 
 
 def _mark_one(
-    question: Question, sheet: Sheet, ideas: dict, numbers: Numbers, chain: tuple, raw: object
+    question: Question, sheet: Sheet, ideas: dict, numbers: Numbers, chain: Chain, raw: object
 ) -> Mark:
-    own, right = chain
-    key = None if isinstance(question.kind, Sentence) else question.key_function(numbers, right)
+    key = None if isinstance(question.kind, Sentence) else question.key_function(numbers, chain.right)
     if key is not None:
-        right[question.id] = key
+        chain.right[question.id] = key
     expected = "" if key is None else question.kind.show(key)
-    worked = question.worked_function(numbers, right) if question.worked_function else ""
-    shown, finding = "", None
-    if raw is None or (isinstance(raw, str) and not raw.strip()):
-        finding = Finding("not_answered", 0.0)
-    else:
+    shown, finding = "", Finding("not_answered", 0.0)
+    if not is_blank(raw):
         try:
             understood = question.kind.read(raw)
-            shown = understood.value if isinstance(question.kind, Sentence) else understood.shown
         except CannotRead as refusal:
-            shown, finding = str(raw)[:200], Finding("not_understood", 0.0, hint=str(refusal))
-    if finding is None:
-        finding = compare(question, numbers, right, own, key, understood)
-        if _is_possible(question, understood.value):
-            own[question.id] = understood.value
+            shown, finding = shorten(raw), Finding("not_understood", 0.0, hint=str(refusal))
+        else:
+            shown = understood.value if isinstance(question.kind, Sentence) else understood.shown
+            finding = compare(question, numbers, chain, key, understood)
+            _carry(question, understood.value, chain)
     return Mark(
         question=question.id,
         points=round(finding.share * question.points, 2),
@@ -115,67 +127,86 @@ def _mark_one(
         expected=expected,
         comment=_comment(question, ideas, finding, key, expected),
         read_again=f"{sheet.lesson}: {question.read_again}",
-        worked=worked,
+        worked=question.worked_function(numbers, chain.right) if question.worked_function else "",
     )
 
 
-def compare(question: Question, numbers: Numbers, right: dict, own: dict, key: object, understood) -> Finding:
+def compare(question: Question, numbers: Numbers, chain: Chain, key: object, understood) -> Finding:
     """Compare an answer with the key, with what follows from earlier answers, and with wrong ideas.
 
-    Parameters: ``question`` it answers; ``numbers`` the student's; ``right`` earlier keys; ``own`` the
-    student's
-    earlier answers; ``key`` the right answer; ``understood`` the answer.
+    Parameters: ``question`` it answers; ``numbers`` the student's; ``chain`` what is known of earlier
+    questions; ``key`` the right answer; ``understood`` the answer.
     Returns: the `Finding`.
     """
     if isinstance(question.kind, Sentence):
         return Finding("by_hand", 0.0)
-    value = understood.value
     if isinstance(question.kind, Number):
-        return _compare_number(question, numbers, right, own, key, understood)
+        return _compare_number(question, numbers, chain, key, understood)
+    value = understood.value
     if value == key:
         return Finding("right", 1.0)
     if isinstance(question.kind, Table) and not value:
         return Finding("not_answered", 0.0)
-    held = _ideas_of(question, numbers, right, lambda answer: _same_thought(question, key, value, answer))
     share = _part_share(question, key, value)
+    held = _ideas_shown(question, numbers, chain.right, key, value)
     if held:
         return Finding("wrong_idea", max(SHARES["wrong_idea"], share), held)
     return Finding("partly" if share else "wrong", share)
 
 
-def _compare_number(question, numbers, right, own, key, understood) -> Finding:
+def _compare_number(question: Question, numbers: Numbers, chain: Chain, key: float, understood) -> Finding:
     distance = _distance(question, key, understood.value)
     if distance <= 1:
         return Finding("right", 1.0)
-    carried = {used: own.get(used, right[used]) for used in question.uses}
-    changed = any(carried[used] != right[used] for used in question.uses)
-    earlier_own = {**right, **carried}
-    if changed:
-        follow = _try(lambda: question.key_function(numbers, earlier_own))
-        if follow is not None and _distance(question, follow, understood.value) <= 1:
-            return Finding("follow_through", 1.0)
+    carried = chain.carried(question)
+    starts, keys = [chain.right], [key]
+    if carried != chain.right:
+        starts.append(carried)
+        follow = _try(question.key_function, numbers, carried)
+        if follow is not None:
+            keys.append(follow)
+            if _distance(question, follow, understood.value) <= 1:
+                return Finding("follow_through", SHARES["follow_through"])
     if distance <= NEARLY:
         return Finding("nearly", SHARES["nearly"])
-
-    def same(answer) -> bool:
-        return _same_number(question, key, understood, answer)
-
-    for earlier in (right, earlier_own) if changed else (right,):
-        held = _ideas_of(question, numbers, earlier, same)
+    for earlier in starts:
+        held = _held(question, numbers, earlier, key, understood)
+        ideas = tuple(dict.fromkeys(mistake.id for mistake in held if not mistake.is_slip))
+        if ideas:
+            return Finding("wrong_idea", SHARES["wrong_idea"], ideas)
         if held:
-            return Finding("wrong_idea", SHARES["wrong_idea"], held)
-    for earlier in (right, earlier_own) if changed else (right,):
-        for mistake in question.mistakes:
-            answer = _try(lambda: mistake.function(numbers, earlier)) if mistake.is_slip else None  # noqa: B023
-            if answer is not None and same(answer):
-                return Finding("slip", SHARES["slip"], hint=mistake.hint)
-    unit = _unit_slip(question, key, understood)
-    if unit:
-        hint = (
-            f"The number is right if its unit is {unit}, but you wrote {units.UNITS[understood.unit].shown}."
-        )
-        return Finding("slip", SHARES["slip"], hint=hint)
-    return Finding("wrong", 0.0)
+            return Finding("slip", SHARES["slip"], hint=held[0].hint)
+    for target in keys:
+        hint = _unit_slip(question, target, understood)
+        if hint:
+            return Finding("slip", SHARES["slip"], hint=hint)
+    lost = [used for used in question.uses if used in chain.impossible]
+    hint = f"Your answer to {' and '.join(lost)} cannot be, so it was not carried on. " if lost else ""
+    return Finding("wrong", 0.0, hint=hint)
+
+
+def _held(question: Question, numbers: Numbers, earlier: dict, key: float, understood) -> list[Mistake]:
+    """List the mistakes that lead to this number: those close to it, or else those that round to it."""
+    answers = [(mistake, _try(mistake.function, numbers, earlier)) for mistake in question.mistakes]
+    answers = [(mistake, answer) for mistake, answer in answers if answer is not None]
+    reach = SAME_THOUGHT * question.tolerance.width(question.kind.in_unit(key))
+    at = question.kind.in_unit(understood.value)
+    near = [mistake for mistake, answer in answers if abs(question.kind.in_unit(answer) - at) <= reach]
+    return near or [mistake for mistake, answer in answers if _rounds_to(question, answer, understood)]
+
+
+def _rounds_to(question: Question, answer: float, understood) -> bool:
+    typed = question.kind.in_unit(understood.value, understood.unit)
+    exact = question.kind.in_unit(answer, understood.unit)
+    return any(abs(rounded(exact, figures) - typed) <= 1e-9 * abs(typed) for figures in (2, 3))
+
+
+def _carry(question: Question, value: object, chain: Chain) -> None:
+    """Keep an answer for the questions that use it, unless it is physically impossible."""
+    if _is_possible(question, value):
+        chain.own[question.id] = value
+    else:
+        chain.impossible.add(question.id)
 
 
 def _is_possible(question: Question, value: object) -> bool:
@@ -191,16 +222,6 @@ def _distance(question: Question, key: float, value: float) -> float:
     return (abs(at - middle) - 1e-9) / width if isfinite(at) else float("inf")
 
 
-def _same_number(question: Question, key: float, understood, answer: float) -> bool:
-    kind = question.kind
-    width = question.tolerance.width(kind.in_unit(key))
-    if abs(kind.in_unit(answer) - kind.in_unit(understood.value)) <= SAME_THOUGHT * width:
-        return True
-    typed = kind.in_unit(understood.value, understood.unit)
-    expected = kind.in_unit(answer, understood.unit)
-    return any(abs(rounded(expected, figures) - typed) <= 1e-9 * abs(typed) for figures in (2, 3))
-
-
 def rounded(number: float, figures: int) -> float:
     """Round to a number of figures.
 
@@ -213,40 +234,46 @@ def rounded(number: float, figures: int) -> float:
 
 
 def _unit_slip(question: Question, key: float, understood) -> str:
-    """Name the unit with which the typed number would have been right, if there is one."""
+    """Say with which unit the typed number would have been right, if there is one."""
     typed = question.kind.in_unit(understood.value, understood.unit)
-    quantity = units.UNITS[understood.unit].kind
+    written = units.UNITS[understood.unit]
     for name, unit in units.UNITS.items():
-        if unit.kind == quantity and name != understood.unit:
+        if unit.kind == written.kind and name != understood.unit:
             other = units.to_si(typed, name, question.kind.atmosphere)
             if _distance(question, key, other) <= 1:
-                return unit.shown
+                bare = f"taken as {written.shown}" in understood.note
+                found = f"{'it was taken as' if bare else 'you wrote'} {written.shown}"
+                return f"The number is right if its unit is {unit.shown}, but {found}."
     return ""
 
 
-def _ideas_of(question: Question, numbers: Numbers, earlier: dict, same) -> tuple[str, ...]:
-    held = []
-    for mistake in question.mistakes:
-        if not mistake.is_slip:
-            answer = _try(lambda: mistake.function(numbers, earlier))  # noqa: B023
-            if answer is not None and same(answer):
-                held.append(mistake.id)
-    return tuple(dict.fromkeys(held))
-
-
-def _try(function):
+def _try(function, numbers: Numbers, earlier: dict):
     """What a function answers, or None where its equations do not hold for these numbers."""
     try:
-        return function()
-    except (ValueError, ZeroDivisionError, OverflowError):
+        return function(numbers, earlier)
+    except (ValueError, ArithmeticError):
         return None
 
 
-def _same_thought(question: Question, key: object, value: object, answer: object) -> bool:
-    if not isinstance(question.kind, Table):
-        return value == answer
-    telling = [row for row in answer if answer[row] != key[row]]
-    return bool(telling) and all(value.get(row) == answer[row] for row in telling)
+def _ideas_shown(
+    question: Question, numbers: Numbers, earlier: dict, key: object, value: object
+) -> tuple[str, ...]:
+    """Ideas that lead to this choice, order or table; of a table's, only those that explain the most rows."""
+    explained = {}
+    for mistake in question.mistakes:
+        answer = mistake.function(numbers, earlier)
+        if isinstance(question.kind, Table):
+            telling = {row for row in key if answer[row] != key[row]}
+            shown = bool(telling) and all(value.get(row) == answer[row] for row in telling)
+        else:
+            telling, shown = {value}, value == answer
+        if shown:
+            explained[mistake.id] = telling
+    return tuple(
+        idea
+        for idea, telling in explained.items()
+        if not any(telling < others for others in explained.values())
+    )
 
 
 def _part_share(question: Question, key: object, value: object) -> float:
@@ -268,33 +295,34 @@ def _comment(question: Question, ideas: dict, finding: Finding, key: object, exp
         return f"Not understood: {finding.hint}"
     expects = f"Expected: {expected}"
     if isinstance(question.kind, Number):
-        width = question.tolerance.width(question.kind.in_unit(key))
-        unit = units.UNITS[question.kind.unit].shown
-        expects += f", give or take {rounded(width, 2):g} {unit} ({question.tolerance.because})".replace(
-            " )", ")"
-        )
+        expects += f", give or take {_width_shown(question, key)} ({question.tolerance.because})"
+    if finding.outcome == "wrong_idea":
+        return f"{expects}. {_about(finding.wrong_ideas, ideas)}"
     sentences = {
         "right": f"Right. {expects}.",
-        "follow_through": "Right from your own earlier answer, so full points. "
-        f"With the right earlier answer: {expected}.",
-        "nearly": f"Just outside: half the points. {expects}.",
+        "follow_through": f"Right from your own earlier answer, so full points. {expects}.",
+        "nearly": f"Just outside, so half the points. {expects}.",
         "slip": f"{expects}. {finding.hint}",
         "partly": f"Partly right. {expects}.",
-        "wrong": f"{expects}. Compare your steps with the worked answer.",
-        "wrong_idea": f"{expects}. " + _about(finding.wrong_ideas, ideas),
+        "wrong": f"{expects}. {finding.hint}Compare your steps with the worked answer.",
     }
     return sentences[finding.outcome]
+
+
+def _width_shown(question: Question, key: float) -> str:
+    """Write the tolerance with its unit; that of a gauge reading counts from nowhere, so it is plain psi."""
+    width = question.tolerance.width(question.kind.in_unit(key))
+    unit = units.UNITS[question.kind.unit].shown.split(" ")[0]
+    return f"{rounded(width, 2):g} {'psi' if unit in ('psig', 'psia') else unit}".rstrip()
 
 
 def _about(held: tuple[str, ...], ideas: dict) -> str:
     if len(held) > 1:
         listed = " or ".join(f"“{ideas[idea]['sentence']}”" for idea in held)
-        return (
-            f"Your answer follows from one of these ideas, which this question cannot tell apart: {listed}."
-        )
+        return f"Your answer follows from one of these ideas, and this question cannot tell which: {listed}"
     row = ideas[held[0]]
     return (
         f"Your answer follows from the idea “{row['sentence']}” "
-        f"It tempts, because: {row['why_it_is_tempting']}. "
+        f"It is tempting because {row['why_it_is_tempting']}. "
         f"What holds instead: {row['right']}."
     )

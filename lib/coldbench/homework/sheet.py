@@ -121,6 +121,9 @@ class Sheet:
         self._variables = {
             chain: [Variable(*triple) for triple in table["variables"]] for chain, table in self.draws.items()
         }
+        for item in self.items.values():
+            rows = self.draws[item.chain]["rows"]
+            item.text(Numbers(self._variables[item.chain], rows[0]))
 
     def numbers(self, student: str, question: str) -> Numbers:
         """Look up a student's personal numbers.
@@ -167,7 +170,7 @@ def load(folder: Path) -> Sheet:
         )
     try:
         return Sheet(json.loads(path.read_text(encoding="utf-8")))
-    except (ValueError, KeyError, TypeError, AttributeError) as fault:
+    except (ValueError, LookupError, TypeError, AttributeError, RecursionError, OSError) as fault:
         raise CannotRead(f"The {FILE_NAME} beside this notebook is damaged. {advice}") from fault
 
 
@@ -178,7 +181,8 @@ def student_number(raw: object) -> str:
     Returns: the student number as text.
     Raises: `CannotRead` when it is empty, too long, or holds other than letters, digits, dot or hyphen.
     """
-    text = str(raw).strip().lower() if isinstance(raw, (str, int)) and not isinstance(raw, bool) else ""
+    is_number = isinstance(raw, int) and not isinstance(raw, bool) and 0 <= raw < 10**LONGEST_STUDENT_NUMBER
+    text = str(raw).strip().lower() if isinstance(raw, str) or is_number else ""
     fine = text.isascii() and text.replace("-", "").replace(".", "").isalnum()
     if not fine or len(text) > LONGEST_STUDENT_NUMBER:
         raise CannotRead(
