@@ -55,7 +55,7 @@ def test_thermistor_agrees_with_published_values(row):
     row.check(FOUND[row.id]())
 
 
-# Source: how_obtained of rows C-NTC-009 and C-NTC-010: the plain B curve lies 4.6 % and 7.3 % above the table.
+# Source: how_obtained of rows C-NTC-009 and 010: the plain B curve lies 4.6 % and 7.3 % above the table.
 @pytest.mark.parametrize(("degrees", "printed", "excess"), [(0, 30_029, 0.046), (-10, 49_204, 0.073)])
 def test_a_printed_table_and_its_b_value_must_not_be_mixed(degrees, printed, excess):
     """B taken from 25 and 100 °C misses the same sensor's table in the cold by several percent."""

@@ -1,0 +1,108 @@
+"""The one glossary: each word for a quantity, its unit inside the package, and what it means in the shop.
+
+The same word is used for the same thing everywhere: as a parameter, in an error's sentence (with spaces for
+the underscores), in lessons and in homework. Units are the SI ones used inside; what a gauge or a meter
+shows is converted at the door, in `coldbench.units`.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class Word(NamedTuple):
+    """What a word of the glossary says.
+
+    Attributes
+    ----------
+    unit : str
+        SI unit used inside the package; "-" for a number without one
+    meaning : str
+        One sentence in trade words
+    """
+
+    unit: str
+    meaning: str
+
+
+_PRESSURES_AND_TEMPERATURES = {
+    "air_temperature": Word("K", "Temperature of the air around a part."),
+    "altitude": Word("m", "Height above sea level; the higher, the lower the atmosphere's pressure."),
+    "atmospheric_pressure": Word("Pa", "Pressure of the air around us, from which a gauge counts."),
+    "condensing_temperature": Word("K", "Temperature at which refrigerant turns liquid in the condenser."),
+    "discharge_pressure": Word("Pa", "Absolute pressure on the high side, where the compressor pushes."),
+    "evaporating_temperature": Word("K", "Temperature at which refrigerant boils in the coil."),
+    "gauge_pressure": Word("Pa", "Pressure above that of the atmosphere, as a gauge shows it."),
+    "line_temperature": Word("K", "Temperature of a pipe, felt by a clamp on its outside."),
+    "pressure": Word("Pa", "Absolute pressure, counted from empty space, unless a word before says else."),
+    "saturation_pressure": Word("Pa", "Absolute pressure at which liquid and vapour stand side by side."),
+    "saturation_temperature": Word("K", "Temperature at which a liquid boils and its vapour condenses."),
+    "subcooling": Word("K", "How much colder liquid is than it would boil at its pressure."),
+    "suction_pressure": Word("Pa", "Absolute pressure on the low side, where the compressor draws."),
+    "superheat": Word("K", "How much warmer vapour is than it would boil at its pressure."),
+    "surface_temperature": Word("K", "Temperature of the metal or wall that a sensor is clamped to."),
+    "temperature": Word("K", "How warm a thing is, counted from absolute zero."),
+    "temperatures": Word("K", "Several temperatures, one for each reading."),
+    "vacuum": Word("Pa", "How far a pressure lies below that of the atmosphere."),
+}
+
+_REFRIGERANT = {
+    "coefficients": Word("of the quantity", "Numbers of a polynomial, the highest power first."),
+    "critical_pressure": Word("Pa", "Pressure above which liquid and vapour are one and the same."),
+    "critical_temperature": Word("K", "Temperature above which no pressure makes a vapour liquid."),
+    "density": Word("kg/m3", "Mass in each cubic metre."),
+    "enthalpy": Word("J/kg", "Heat content of each kilogram, counted from an agreed state."),
+    "entropy": Word("J/(kg K)", "What stays the same when vapour is compressed without loss or heat."),
+    "latent_heat": Word("J/kg", "Heat that turns a kilogram of liquid to vapour at one temperature."),
+    "line": Word("of the quantity", "Polynomial of one quantity along the saturation line."),
+    "molar_mass": Word("kg/mol", "Mass of a mole of a substance."),
+    "plane": Word("of the quantity per K", "Polynomials of what superheat adds to a quantity."),
+    "refrigerant": Word("-", "Name of what circulates in the machine, such as R-600a."),
+    "speed_of_sound": Word("m/s", "How fast a pressure wave runs through a vapour."),
+    "table": Word("SI units", "The stored numbers of one refrigerant."),
+    "x": Word("-", "Variable of a polynomial, scaled to lie from -1 to 1."),
+}
+
+_MOIST_AIR = {
+    "dew_point": Word("K", "Temperature of a surface on which air begins to leave dew, or frost below 0 °C."),
+    "humidity_ratio": Word("kg/kg", "Kilograms of water vapour that go with each kilogram of dry air."),
+    "relative_humidity": Word("-", "Share of the vapour that air can hold at its temperature, 0 to 1."),
+    "specific_volume": Word("m3/kg", "Room that moist air takes up for each kilogram of dry air in it."),
+    "vapor_pressure": Word("Pa", "Part of the air's pressure that its water vapour carries."),
+    "wet_bulb": Word("K", "Temperature to which a wet wick cools itself in the air."),
+    "wet_bulb_depression": Word("K", "How much colder a wet wick is than the air around it."),
+}
+
+_SENSORS = {
+    "a": Word("1/K", "First coefficient of a Steinhart-Hart curve, for resistance in ohms."),
+    "b": Word("1/K", "Second coefficient of a Steinhart-Hart curve: its slope along the logarithm of ohms."),
+    "beta": Word("K", "The B of a thermistor: how steeply its ohms fall as it warms."),
+    "beta_tolerance": Word("-", "How far B may be off the print, as a fraction."),
+    "bits": Word("-", "Width of a board's converter: ten bits count from 0 to 1023."),
+    "c": Word("1/K", "Third coefficient of a Steinhart-Hart curve: its bend."),
+    "contact": Word("-", "How well a sensor is held to its surface: 1 clamped, 0 hanging in the air."),
+    "counts": Word("-", "Whole number that a board's converter makes of a voltage."),
+    "dissipation_constant": Word("W/K", "Heat a sensor gives off for each kelvin above its surroundings."),
+    "drift": Word("-", "Factor by which a sensor's ohms have moved from its curve; 1 is a sound sensor."),
+    "first_resistance": Word("Ohm", "Ohms of the first of two readings."),
+    "first_temperature": Word("K", "Temperature of the first of two readings."),
+    "leak_resistance": Word("Ohm", "Path beside the sensor: water in a connector, or a short."),
+    "pull_up_resistance": Word("Ohm", "Fixed resistor on the board from the supply to the sensor's pin."),
+    "pull_up_tolerance": Word("-", "How far the pull-up's ohms may be off the print, as a fraction."),
+    "resistance": Word("Ohm", "What a meter shows across a part that is unplugged and without power."),
+    "resistance_25": Word("Ohm", "Resistance of a thermistor at 25 °C, its nominal value."),
+    "resistance_tolerance": Word(
+        "-", "How far a sensor's ohms at 25 °C may be off the print, as a fraction."
+    ),
+    "resistances": Word("Ohm", "Several resistances, one for each reading."),
+    "second_resistance": Word("Ohm", "Ohms of the second of two readings."),
+    "second_temperature": Word("K", "Temperature of the second of two readings."),
+    "self_heating": Word("K", "How much warmer the measuring current makes a sensor than its surroundings."),
+    "series_resistance": Word(
+        "Ohm", "Resistance in wires and contacts on the way; endless in a broken wire."
+    ),
+    "supply_voltage": Word("V", "Voltage that a board's divider is fed with, a few volts."),
+    "voltage": Word("V", "What a meter shows between two points of a circuit with power on."),
+}
+
+GLOSSARY: dict[str, Word] = {**_PRESSURES_AND_TEMPERATURES, **_REFRIGERANT, **_MOIST_AIR, **_SENSORS}
