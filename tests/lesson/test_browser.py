@@ -16,7 +16,7 @@ def test_scripts_need_no_network(name):
 
 @pytest.mark.parametrize("name", ["ask.js", "explore.js"])
 def test_scripts_let_keys_through_and_announce_politely(name):
-    """The attribute that JupyterLab looks for, and a polite live region."""
+    """The attribute that JupyterLab looks for on each control, and a polite live region."""
     text = script(name)
     assert "dataset.lmSuppressShortcuts" in text
     assert '"aria-live", "polite"' in text

@@ -27,7 +27,7 @@ function choices(model, id) {
 }
 
 function render({ model, el }) {
-  prepare(el);
+  el.classList.add("coldbench");
   const id = `coldbench-question-${++count}`;
   const asked = model.get("choices").length ? choices(model, id) : field(model, id);
   const button = make("button", { type: "submit", textContent: model.get("button") });

@@ -29,7 +29,7 @@ function control(row, at, moved) {
 }
 
 function render({ model, el }) {
-  prepare(el);
+  el.classList.add("coldbench");
   el.setAttribute("role", "group");
   el.setAttribute("aria-label", model.get("title"));
 

@@ -4,12 +4,8 @@ let count = 0;
 function make(tag, properties = {}, ...children) {
   const element = Object.assign(document.createElement(tag), properties);
   element.append(...children);
+  // JupyterLab keeps arrows, Enter and other keys for itself unless the element itself says so.
+  if (["input", "select", "button"].includes(tag)) element.dataset.lmSuppressShortcuts = "true";
   return element;
-}
-
-function prepare(el) {
-  el.classList.add("coldbench");
-  // JupyterLab keeps keys (arrows among them) for itself unless told to let them through.
-  el.dataset.lmSuppressShortcuts = "true";
 }
 
