@@ -1,6 +1,6 @@
 """The whole public surface at once: every public function and class says what a reader needs.
 
-Read from the source, without importing it. Public is what a module lists in ``__all__``, or, without such a
+Read from the source. Public is what a module lists in ``__all__``, or, without such a
 list, every function and class that does not begin with an underscore.
 
 A docstring's sections are headings underlined with dashes, as the physics has them throughout, or, in the
@@ -11,6 +11,8 @@ parameters stand in double backticks.
 from __future__ import annotations
 
 import ast
+import doctest
+import importlib
 import inspect
 import re
 from pathlib import Path
@@ -316,3 +318,14 @@ def test_the_walk_sees_the_library():
     names = {one.where.split(maxsplit=1)[1] for one in surface()}
     assert {"dew_point", "beta_resistance", "check_range", "SteinhartHartFit.standard_error"} <= names
     assert "log_pressure_over_ice" not in names
+
+
+EXAMPLES = [path for path in sorted(LIBRARY.rglob("*.py")) if ">>> " in path.read_text(encoding="utf-8")]
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.relative_to(LIBRARY).as_posix())
+def test_examples_in_docstrings_give_what_they_show(path):
+    """Every example of a docstring runs and prints what stands below it."""
+    parts = path.relative_to(LIBRARY.parent).with_suffix("").parts
+    result = doctest.testmod(importlib.import_module(".".join(parts)))
+    assert result.attempted and not result.failed
