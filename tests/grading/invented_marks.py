@@ -26,8 +26,8 @@ IDEAS = {
         "right": "take the vacuum away from the air's pressure",
         "why_it_is_tempting": "a bigger number looks like more pressure",
         "read_again": "Where zero is: gauge, absolute, vacuum",
-        "show_at_the_bench": "Pull a syringe with a blocked tip on a compound gauge: the needle goes below zero "
-        "while the figure grows.",
+        "show_at_the_bench": "Pull a syringe with a blocked tip on a compound gauge: the needle goes "
+        "below zero while the figure grows.",
         "safety": "R-600a and R-290: gauges only by a licensed person, ventilated, no ignition source.",
     },
     "log10_for_ln": {
@@ -48,33 +48,12 @@ IDEAS = {
     },
 }
 
-NAMES = [
-    "Ada Birch",
-    "Ben Cove",
-    "Cleo Dune",
-    "Dov Elm",
-    "Edda Ford",
-    "Finn Gale",
-    "Gita Holm",
-    "Hugo Ives",
-    "Ines Jay",
-    "Jori Kemp",
-    "Kaja Lund",
-    "Levi Moss",
-    "Mina Nash",
-    "Nils Oaks",
-    "Olga Pike",
-    "Pavo Quill",
-    "Rosa Reed",
-    "Sami Stone",
-    "Tara Thorn",
-    "Ugo Vale",
-    "Vera Wick",
-    "Wim Yarrow",
-    "Yara Zell",
-    "Zeno Ash",
-]
-ROSTER = {f"s{place:02d}": name for place, name in enumerate(NAMES, start=1)}
+NAMES = """
+Ada Birch, Ben Cove, Cleo Dune, Dov Elm, Edda Ford, Finn Gale, Gita Holm, Hugo Ives,
+Ines Jay, Jori Kemp, Kaja Lund, Levi Moss, Mina Nash, Nils Oaks, Olga Pike, Pavo Quill,
+Rosa Reed, Sami Stone, Tara Thorn, Ugo Vale, Vera Wick, Wim Yarrow, Yara Zell, Zeno Ash
+"""
+ROSTER = {f"s{place:02d}": name.strip() for place, name in enumerate(NAMES.split(","), start=1)}
 
 QUESTIONS = {
     "01": {
@@ -102,7 +81,7 @@ LESSONS = {
     "01": ("Pressure tells temperature", "01-pressure-tells-temperature"),
     "05": ("Resistance tells temperature", "05-resistance-tells-temperature"),
 }
-WORKED = "Your gauge shows 8 psig.\nAdd the air: 8 + 14.7 = 22.7 psi absolute.\nThe R-134a table gives 3.0 °F there."
+WORKED = "Your gauge shows 8 psig.\nAdd the air: 8 + 14.7 = 22.7 psi absolute.\nThe table gives 3.0 °F there."
 SENTENCE = "Because the low side is below the room's pressure, so air goes in and not gas out."
 
 
@@ -171,7 +150,7 @@ def mark(question: str, outcome: str, share: float = 0.0, ideas: tuple = (), **p
 
 def hand_in(student: str, number: str, skill: float = 0.7, seed: int = 0, **parts) -> HandIn:
     """One invented hand-in: the more skill, the more right answers."""
-    chance = random.Random(f"{student} {number} {seed}")
+    chance = random.Random(f"{student} {number} {seed}")  # noqa: S311  invented marks
     marks = []
     for question, (_, _, about) in QUESTIONS[number].items():
         luck = chance.random()
@@ -194,20 +173,20 @@ def hand_in(student: str, number: str, skill: float = 0.7, seed: int = 0, **part
 
 def invented_class() -> ClassResults:
     """Two homeworks, 24 students, a few of them missing, late, troubled or slipping."""
-    chance = random.Random(5)
+    chance = random.Random(5)  # noqa: S311  invented marks
     skills = {student: min(0.97, max(0.15, chance.gauss(0.66, 0.2))) for student in ROSTER}
     troubles = {
         (
             "s04",
             "05",
-        ): "The cell of question 05.4 ran longer than 20 s and was stopped; answers before and after it "
-        "were kept. Ask the student to look for a loop that never ends.",
+        ): "The cell of question 05.4 ran longer than 20 s and was stopped; answers before and "
+        "after it were kept. Ask the student to look for a loop that never ends.",
         ("s11", "01"): "The file was called “Untitled3.ipynb”; it holds homework 01 and was marked as such.",
         (
             "s19",
             "05",
-        ): "The cell of question 05.2 was deleted, so question 05.2 is not answered. Give the student a "
-        "fresh copy of the notebook.",
+        ): "The cell of question 05.2 was deleted, so question 05.2 is not answered. Give the "
+        "student a fresh copy of the notebook.",
     }
     made = []
     for number in ("01", "05"):

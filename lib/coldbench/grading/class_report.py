@@ -13,11 +13,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coldbench.grading import statistics
-from coldbench.grading.page import OUTCOMES, points, render
+from coldbench.grading.page import OUTCOMES, listed, points, render
 from coldbench.grading.statistics import HeldIdea, QuestionStatistics, Total
 
 if TYPE_CHECKING:
     from coldbench.grading.results import ClassResults, HandIn
+    from coldbench.homework.marking import Mark
 
 NAMES_IN_SUMMARY = 12
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
@@ -44,8 +45,7 @@ class _Names:
         return Counter(self.roster.values())
 
     def some(self, students, most: int = 1_000) -> str:
-        from coldbench.grading.page import listed
-
+        students = list(students)
         if self.hidden:
             return f"{len(students)} student{'' if len(students) == 1 else 's'}"
         return listed([self.one(student) for student in students], most)
@@ -157,6 +157,10 @@ def _matrix(hand_ins: list[HandIn], totals: dict[str, Total], called: _Names) ->
         rows.sort(key=lambda row: -row["total"].share)
         return [{**row, "name": f"Hand-in {place}"} for place, row in enumerate(rows, start=1)]
     return sorted(rows, key=lambda row: row["name"].casefold())
+
+
+def _cell(mark: Mark) -> tuple[str, str]:
+    return ("waiting", "") if statistics.is_waiting(mark) else (mark.outcome, points(mark.points))
 
 
 def tables(results: ClassResults, ideas: dict[str, dict[str, str]], names: bool = True) -> dict[str, str]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coldbench.grading.page import OUTCOMES, points, render, section
+from coldbench.grading.page import OUTCOMES, listed, points, render, section
 from coldbench.grading.statistics import Total, is_waiting, total
 
 if TYPE_CHECKING:
@@ -64,15 +64,17 @@ def _opening(hand_in: HandIn, sum_: Total) -> str:
     if len(ideas) == 1:
         return f"Begin with question {ideas[0]}: it shows an idea worth putting right, and says how."
     if ideas:
-        return f"Begin with questions {', '.join(ideas)}: they show ideas worth putting right, and say how."
+        return f"Begin with questions {listed(ideas)}: they show ideas worth putting right, and say how."
     return "Look first at the questions that lost points, and compare your steps with the worked answers."
 
 
 def _question(mark: Mark, homework: Homework, ideas: dict) -> dict:
+    """Collect what the page shows of one question."""
     outcome = "waiting" if is_waiting(mark) else mark.outcome
     sign, word = OUTCOMES[outcome]
     declared = homework.questions.get(mark.question)
     expected, why = split_comment(mark)
+    cautions = [ideas[idea].get("safety") for idea in mark.wrong_ideas if idea in ideas]
     if outcome == "by_hand":
         expected = declared.full_marks if declared else ""
     return {
@@ -86,9 +88,7 @@ def _question(mark: Mark, homework: Homework, ideas: dict) -> dict:
         "why": "" if why.strip(" .") in ("", word) else why,
         "why_label": WHY.get(outcome, "In short"),
         "read_again": section(mark.read_again) if mark.points < mark.out_of and outcome != "waiting" else "",
-        "cautions": dict.fromkeys(
-            filter(None, (ideas.get(idea, {}).get("safety") for idea in mark.wrong_ideas))
-        ),
+        "cautions": dict.fromkeys(filter(None, cautions)),
     }
 
 

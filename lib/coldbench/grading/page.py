@@ -81,7 +81,8 @@ def section(read_again: str) -> str:
     Returns: for example "Lesson 05, section “Which log?”".
     """
     lesson, colon, heading = read_again.partition(": ")
-    return f"Lesson {lesson[:2]}, section “{heading}”" if colon else read_again
+    number = lesson.rpartition("/")[2][:2]
+    return f"Lesson {number}, section “{heading}”" if colon else read_again
 
 
 def listed(words: list[str], most: int = 1_000) -> str:
@@ -103,6 +104,18 @@ def shorten(text: str, longest: int = 60) -> str:
     Returns: the text, with an ellipsis where it was cut.
     """
     return text if len(text) <= longest else text[: longest - 1] + "…"
+
+
+def sentence(fragment: str) -> str:
+    """Write a fragment of the catalogue as a sentence; a formula's symbol keeps its small letter.
+
+    Parameters: ``fragment`` words without capital and full stop.
+    Returns: for example "Add the air's own pressure."
+    """
+    text = fragment.strip()
+    if len(text.partition(" ")[0]) > 2:
+        text = text[:1].upper() + text[1:]
+    return text if not text or text[-1] in ".!?" else f"{text}."
 
 
 def earned(total: Total) -> str:
@@ -133,6 +146,7 @@ def _environment() -> Environment:
         "section": section,
         "listed": listed,
         "shorten": shorten,
+        "sentence": sentence,
         "earned": earned,
     }
     return environment
