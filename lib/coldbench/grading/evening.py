@@ -1,0 +1,233 @@
+"""The instructor's evening: hand-ins in, marks with reasons out.
+
+Inside: `mark` (a folder of hand-ins), `report` (the pages again, after sentences were marked by hand),
+`invented_class` (the whole evening on 24 invented students). Each gives 0 when all is done, 1 when it is
+done with troubles listed; what cannot start is a `CannotStart` with a sentence.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import importlib.util
+import json
+import shutil
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from coldbench.errors import CannotStart
+from coldbench.grading import intake as intakes
+from coldbench.grading.class_files import REPORT, handed_in, is_class_folder, load_class, write_pages
+from coldbench.grading.class_marking import mark_hand_ins, record_path
+from coldbench.grading.course_files import Course
+from coldbench.grading.gradebook import write_configuration
+from coldbench.grading.results import ClassResults, read_record, write_if_changed
+from coldbench.grading.roster import read_due, read_roster
+
+TROUBLES = "marks/troubles.json"
+INVENTED = "invented-class.txt"
+
+
+def mark(hand_ins: Path, class_folder: Path, source: Path, say: Callable = print) -> int:
+    """Mark a folder of hand-ins: take in, run apart, mark, enter, write feedback and report.
+
+    Parameters
+    ----------
+    hand_ins : Path
+        Folders named with student numbers, loose notebooks, or zip files; never touched
+    class_folder : Path
+        The class folder, with ``roster.csv`` in it (or in ``hand_ins``); made where there is none
+    source : Path
+        The project's folder
+    say : callable
+        Takes each line for the instructor
+
+    Returns
+    -------
+    int
+        0 done; 1 done, with troubles listed [-]
+
+    Raises
+    ------
+    CannotStart
+        There are no hand-ins, no roster or no homework, or the class is being marked already.
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    if not hand_ins.is_dir():
+        raise CannotStart(f"There is no folder {hand_ins}. Give the folder in which the hand-ins lie.")
+    if hand_ins.resolve() == class_folder.resolve():
+        raise CannotStart(
+            f"{hand_ins} is the class folder itself. Keep hand-ins in a folder of their own, for example "
+            f"{class_folder / 'handed-in'}."
+        )
+    course = Course(source)
+    class_folder.mkdir(parents=True, exist_ok=True)
+    own_roster = class_folder / "roster.csv"
+    if not own_roster.is_file() and (hand_ins / "roster.csv").is_file():
+        shutil.copyfile(hand_ins / "roster.csv", own_roster)
+        say(f"The roster was copied to {own_roster}.")
+    roster, due = read_roster(own_roster), read_due(class_folder / "due.csv")
+    with _alone(class_folder):
+        write_configuration(class_folder, course.source)
+        say(f"Taking in hand-ins from {hand_ins}.")
+        intake = intakes.take_in(hand_ins, class_folder, roster, set(course.numbers))
+        taken = [
+            intake.taken.get(pair) or intakes.TakenIn(*pair, _earlier_troubles(class_folder, *pair))
+            for pair in handed_in(class_folder, roster, course.numbers)
+        ]
+        say(f"Running and marking {_count(len(taken), 'hand-in')}, each apart from everything else.")
+        unmarked = mark_hand_ins(taken, class_folder, course, roster, due)
+        troubles = [*intake.troubles, *unmarked]
+        write_if_changed(class_folder / TROUBLES, (json.dumps(troubles, indent=1) + "\n").encode())
+        results = load_class(class_folder, course, roster, due, troubles)
+        write_pages(class_folder, results, course)
+    return _tell(results, class_folder, say)
+
+
+def report(class_folder: Path, source: Path, say: Callable = print) -> int:
+    """Write feedback pages, class report and tables again, with the points that were given by hand since.
+
+    Parameters
+    ----------
+    class_folder : Path
+        The class folder
+    source : Path
+        The project's folder
+    say : callable
+        Takes each line for the instructor
+
+    Returns
+    -------
+    int
+        0 done; 1 done, with troubles listed [-]
+
+    Raises
+    ------
+    CannotStart
+        Nothing was marked in this folder yet, or it is being marked now.
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    if not is_class_folder(class_folder):
+        raise CannotStart(f"Nothing was marked in {class_folder} yet. Run “coldbench mark” first.")
+    course = Course(source)
+    roster, due = read_roster(class_folder / "roster.csv"), read_due(class_folder / "due.csv")
+    with _alone(class_folder):
+        results = load_class(class_folder, course, roster, due, _kept_troubles(class_folder))
+        write_pages(class_folder, results, course)
+    return _tell(results, class_folder, say)
+
+
+def invented_class(class_folder: Path, source: Path, say: Callable = print) -> int:
+    """Run the whole evening on the invented class, to see what it gives before a class depends on it.
+
+    Parameters
+    ----------
+    class_folder : Path
+        Where the invented class is put
+    source : Path
+        The project's folder
+    say : callable
+        Takes each line for the instructor
+
+    Returns
+    -------
+    int
+        0 done; 1 done, with troubles listed (the invented class has six troubled hand-ins) [-]
+
+    Raises
+    ------
+    CannotStart
+        The folder holds something else, or the project has no invented class.
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    maker = source / "solutions" / "invented_class.py"
+    if not maker.is_file():
+        raise CannotStart(f"There is no {maker}. Run it from the whole project.")
+    made_from = hashlib.sha256(maker.read_bytes())
+    for path in sorted((source / "exercises").glob("homework-??/*")):
+        made_from.update(path.read_bytes())
+    note, target = class_folder / INVENTED, class_folder / "handed-in"
+    if class_folder.is_dir() and any(class_folder.iterdir()) and not note.is_file():
+        raise CannotStart(f"{class_folder} holds something else. Name another place with --class-folder.")
+    if not note.is_file() or note.read_text(encoding="utf-8").strip() != made_from.hexdigest():
+        shutil.rmtree(class_folder, ignore_errors=True)
+        write_if_changed(note, b"being made\n")
+        say(f"Inventing a class of students in {target}.")
+        _load(maker).make_hand_ins(source / "exercises", target)
+        write_if_changed(note, made_from.hexdigest().encode() + b"\n")
+    return mark(target, class_folder, source, say)
+
+
+def _load(path: Path):
+    spec = importlib.util.spec_from_file_location("coldbench_invented_class", path)
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+def _earlier_troubles(class_folder: Path, student: str, homework: str) -> list[str]:
+    """What was said about a hand-in when it came in, for one that is not among today's."""
+    record = read_record(record_path(class_folder, student, homework))
+    return record["intake"] if record else []
+
+
+def _kept_troubles(class_folder: Path) -> list[str]:
+    try:
+        return [str(one) for one in json.loads((class_folder / TROUBLES).read_text(encoding="utf-8"))]
+    except (OSError, ValueError, TypeError):
+        return []
+
+
+@contextlib.contextmanager
+def _alone(class_folder: Path) -> Iterator[None]:
+    """Make sure that only one marking works in a class folder at a time (where the system can tell)."""
+    with (class_folder / ".marking").open("a") as file:
+        try:
+            import fcntl
+
+            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except ImportError:
+            pass
+        except OSError:
+            raise CannotStart(f"{class_folder} is being marked just now. Wait until that is done.") from None
+        yield
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}{'' if number == 1 else 's'}"
+
+
+def _tell(results: ClassResults, class_folder: Path, say: Callable) -> int:
+    """Say what came of it, troubles first to last, and where everything lies."""
+    from coldbench.grading.statistics import is_waiting
+
+    troubled = [
+        f"{one.name} ({one.student}), homework {one.homework}: {trouble}"
+        for one in results.hand_ins
+        for trouble in one.troubles
+    ]
+    troubles = [*results.troubles, *troubled]
+    say(f"{_count(len(results.hand_ins), 'hand-in')} marked, {_count(len(troubles), 'trouble')}.")
+    for trouble in troubles:
+        say(f"  - {trouble}")
+    waiting = sum(is_waiting(one) for hand_in in results.hand_ins for one in hand_in.marks)
+    if waiting:
+        say(
+            f"{_count(waiting, 'sentence')} to read and mark by hand: in {class_folder} run "
+            f"“{sys.executable} -m jupyter lab”, menu Nbgrader, Formgrader. Then run “coldbench report” "
+            "for pages with those points."
+        )
+    place = class_folder.resolve()
+    say(f"Class report: {place / REPORT / 'class-report.html'}")
+    say(f"Feedback pages: {place / 'feedback'}; marks as CSV: {place / 'marks.csv'}")
+    return 1 if troubles else 0

@@ -1,0 +1,409 @@
+"""The gradebook: points and comments in nbgrader's database, and the form in which sentences are marked.
+
+Inside: `Gradebook` (declare a homework, save marks, read points), `form_notebook` (what the form shows),
+`write_configuration` (so that the form, started in the class folder, finds everything).
+
+The form shows our own release notebook with the answers in it as text; nothing else of a hand-in reaches
+it. Points given by hand stay; where the answer has changed since, the cell is opened again.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+import textwrap
+from dataclasses import dataclass, replace
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from coldbench.grading.hand_in_file import is_blank
+from coldbench.grading.results import write_if_changed
+
+if TYPE_CHECKING:
+    from coldbench.homework.marking import Mark
+
+DATABASE = "gradebook.db"
+CONFIGURATION = "nbgrader_config.py"
+MARKED_BY_HAND = "Read and marked by your instructor."
+INERT = str.maketrans({"<": "‹", ">": "›"})
+"""Comments are shown by others as they are, so they must not be able to hold markup."""
+
+
+@dataclass(frozen=True)
+class GivenByHand:
+    """Points or words that the instructor gave in the form.
+
+    Parameters
+    ----------
+    points : float or None
+        Points, extra credit included [points]; None when only words were given
+    comment : str
+        The instructor's words, may be empty
+    reopened : bool
+        Whether the answer changed since, so that the cell waits in the form again
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+
+    points: float | None
+    comment: str
+    reopened: bool = False
+
+    def on(self, mark: Mark) -> Mark:
+        """Put these points and words in place of a mark's own.
+
+        Parameters
+        ----------
+        mark : Mark
+            As the marking made it
+
+        Returns
+        -------
+        Mark
+            As the student sees it
+
+        Source
+        ------
+        Arrangement of this project.
+        """
+        if self.reopened:
+            return mark
+        if self.points is None:
+            return replace(mark, comment=f"{mark.comment} {self.comment}")
+        own = "" if mark.outcome in ("by_hand", "not_answered") else mark.comment
+        words = " ".join(part for part in (self.comment or MARKED_BY_HAND, own) if part)
+        return replace(mark, points=self.points, comment=words)
+
+
+class Gradebook:
+    """The class's gradebook, open until `close`.
+
+    Parameters
+    ----------
+    class_folder : Path
+        The class folder; the database is made where there is none
+
+    Source
+    ------
+    The database is nbgrader's, through its own interface.
+    """
+
+    def __init__(self, class_folder: Path):
+        from nbgrader.api import Gradebook as Database
+
+        path = (class_folder / DATABASE).resolve()
+        if not path.is_file():
+            _make_database(path)
+        self._database = Database(f"sqlite:///{path}")
+
+    def __enter__(self) -> Gradebook:
+        return self
+
+    def __exit__(self, *_) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Close the database."""
+        self._database.close()
+
+    def undo(self) -> None:
+        """Drop what was begun and not yet entered as a whole."""
+        self._database.db.rollback()
+
+    def declare(self, homework: str, release: bytes, due: datetime | None) -> None:
+        """Enter a homework with the cells and points of its release notebook; what is there stays.
+
+        Parameters
+        ----------
+        homework : str
+            Folder name, for example "homework-05"
+        release : bytes
+            The release notebook
+        due : datetime or None
+            When it is due [UTC]
+
+        Source
+        ------
+        Arrangement of this project.
+        """
+        from nbgrader.api import Assignment, GradeCell, MissingEntry, Notebook, SolutionCell, SourceCell
+
+        book, session = self._database, self._database.db
+        try:
+            assignment = book.find_assignment(homework)
+        except MissingEntry:
+            assignment = Assignment(name=homework, course_id=book.course_id)
+            session.add(assignment)
+        assignment.duedate = due.replace(tzinfo=None) if due else None
+        notebook = next((entry for entry in assignment.notebooks if entry.name == homework), None)
+        if notebook is None:
+            tree = json.loads(release)
+            notebook = Notebook(name=homework, kernelspec=json.dumps(tree["metadata"].get("kernelspec", {})))
+            assignment.notebooks.append(notebook)
+            session.flush()
+        grades = {cell.name: cell for cell in notebook.grade_cells}
+        solutions = {cell.name for cell in notebook.solution_cells}
+        sources = {cell.name: cell for cell in notebook.source_cells}
+        for name, points, source in _graded_cells(release):
+            if name not in grades:
+                grades[name] = GradeCell(name=name, max_score=points, cell_type="code", notebook=notebook)
+                session.add(grades[name])
+            grades[name].max_score = points
+            if name not in solutions:
+                session.add(SolutionCell(name=name, notebook=notebook))
+            if name not in sources:
+                sources[name] = SourceCell(name=name, cell_type="code", notebook=notebook)
+                session.add(sources[name])
+            sources[name].source = source
+        session.commit()
+
+    def save(
+        self, student: str, name: str, homework: str, time: datetime, marks: list[Mark], changed: set
+    ) -> None:
+        """Enter one student's marks. Points given by hand stay, and stay finished unless the answer changed.
+
+        Parameters
+        ----------
+        student, name : str
+            Number and name as in the roster
+        homework : str
+            Folder name, for example "homework-05"
+        time : datetime
+            When it was handed in [UTC]
+        marks : list of Mark
+            Of all questions
+        changed : set of str
+            Questions whose answer differs from the one that was marked before
+
+        Source
+        ------
+        Arrangement of this project.
+        """
+        book = self._database
+        first, _, last = name.rpartition(" ")
+        if not any(entry.id == student for entry in book.students):
+            book.add_student(student)
+        entry = book.find_student(student)
+        entry.first_name, entry.last_name = first or None, last
+        notebook = self._notebook(student, homework, time)
+        grades = {grade.cell_id: grade for grade in notebook.grades}
+        comments = {comment.cell_id: comment for comment in notebook.comments}
+        cells = {cell.name: cell for cell in notebook.notebook.grade_cells}
+        texts = {cell.name: cell for cell in notebook.notebook.solution_cells}
+        for mark in marks:
+            cell = cell_name(mark.question)
+            if cell not in cells:
+                continue
+            _enter(grades[cells[cell].id], mark, mark.question in changed)
+            text = mark.comment.translate(INERT)
+            if comments[texts[cell].id].auto_comment != text:
+                comments[texts[cell].id].auto_comment = text
+        book.db.commit()
+
+    def _notebook(self, student: str, homework: str, time: datetime):
+        """Find or make a student's entry for a homework, with a grade and a comment for every cell."""
+        from nbgrader.api import Comment, Grade, MissingEntry
+
+        book = self._database
+        try:
+            submission = book.find_submission(homework, student)
+        except MissingEntry:
+            with book.db.no_autoflush:
+                submission = book.add_submission(homework, student)
+        submission.timestamp = time.replace(tzinfo=None)
+        notebook = next(entry for entry in submission.notebooks if entry.name == homework)
+        graded = {grade.cell_id for grade in notebook.grades}
+        commented = {comment.cell_id for comment in notebook.comments}
+        for cell in notebook.notebook.grade_cells:
+            if cell.id not in graded:
+                Grade(cell_id=cell.id, notebook=notebook)
+        for cell in notebook.notebook.solution_cells:
+            if cell.id not in commented:
+                Comment(cell_id=cell.id, notebook=notebook)
+        book.db.flush()
+        return notebook
+
+    def given_by_hand(self, homework: str) -> dict[tuple[str, str], GivenByHand]:
+        """Read every point and word that was given by hand.
+
+        Parameters
+        ----------
+        homework : str
+            Folder name, for example "homework-05"
+
+        Returns
+        -------
+        dict
+            (student, question) to `GivenByHand`, only where something was given
+
+        Source
+        ------
+        Arrangement of this project.
+        """
+        given = {}
+        entered = any(entry.name == homework for entry in self._database.assignments)
+        for submission in self._database.assignment_submissions(homework) if entered else ():
+            for notebook in submission.notebooks:
+                words = {text.name: text.manual_comment or "" for text in notebook.comments}
+                for grade in notebook.grades:
+                    by_hand = grade.manual_score is not None or bool(grade.extra_credit)
+                    comment = words.get(grade.name, "").strip()
+                    if by_hand or comment:
+                        points = float(grade.score) if by_hand else None
+                        reopened = grade.manual_score is not None and grade.needs_manual_grade
+                        key = submission.student.id, question_name(grade.name)
+                        given[key] = GivenByHand(points, comment, reopened)
+        return given
+
+
+def _make_database(path: Path) -> None:
+    """Make an empty database, whole or not at all; its maker looks for a helper program beside Python."""
+    from nbgrader.api import Gradebook as Database
+
+    unfinished = path.with_suffix(".unfinished")
+    unfinished.unlink(missing_ok=True)
+    search = os.environ.get("PATH", "")
+    os.environ["PATH"] = os.pathsep.join([str(Path(sys.executable).parent), search])
+    try:
+        Database(f"sqlite:///{unfinished}").close()
+    finally:
+        os.environ["PATH"] = search
+    os.replace(unfinished, path)
+
+
+def _enter(grade, mark: Mark, changed: bool) -> None:
+    """Put one mark into the database; a cell finished by hand is opened again only by a changed answer."""
+    by_hand = mark.outcome == "by_hand"
+    points = None if by_hand else mark.points
+    if grade.auto_score != points:
+        grade.auto_score = points
+    if grade.manual_score is None:
+        grade.needs_manual_grade = by_hand
+    elif changed:
+        grade.needs_manual_grade = True
+
+
+def cell_name(question: str) -> str:
+    """Name the cell of a question.
+
+    Parameters
+    ----------
+    question : str
+        For example "05.3"
+
+    Returns
+    -------
+    str
+        For example "question-05-3"
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    return "question-" + question.replace(".", "-")
+
+
+def question_name(cell: str) -> str:
+    """Name the question of a cell: the way back from `cell_name`.
+
+    Parameters
+    ----------
+    cell : str
+        For example "question-05-3"
+
+    Returns
+    -------
+    str
+        For example "05.3"
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    return cell.removeprefix("question-").replace("-", ".")
+
+
+def _graded_cells(release: bytes):
+    """Name, points and source of every graded cell of a release notebook."""
+    for cell in json.loads(release)["cells"]:
+        ours = cell["metadata"].get("nbgrader", {})
+        if ours.get("grade"):
+            yield ours["grade_id"], float(ours["points"]), "".join(cell["source"])
+
+
+def form_notebook(release: bytes, answers: dict[str, object]) -> bytes:
+    """Make the notebook that the form shows: our release with the answers in it, as text.
+
+    Parameters
+    ----------
+    release : bytes
+        The release notebook
+    answers : dict
+        Question to plain value
+
+    Returns
+    -------
+    bytes
+        A notebook without outputs; every answer stands in a code cell, where it is shown as text
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    tree = json.loads(release)
+    for cell in tree["cells"]:
+        ours = cell["metadata"].get("nbgrader", {})
+        if ours.get("grade"):
+            question = question_name(ours["grade_id"])
+            head = [line for line in "".join(cell["source"]).split("\n") if line.startswith("#")]
+            cell["source"] = "\n".join([*head[:1], _shown(question, answers.get(question))])
+    return (json.dumps(tree, indent=1, ensure_ascii=False) + "\n").encode()
+
+
+def _shown(question: str, answer: object) -> str:
+    """Write an answer as it could have been typed, long text in short lines."""
+    if is_blank(answer):
+        return f'answer("{question}", ...)'
+    if isinstance(answer, str) and len(answer) > 60:
+        lines = [part for line in answer.splitlines() for part in textwrap.wrap(line, 88) or [""]]
+        body = "\n".join(lines).replace('"""', "'''")
+        return f'answer("{question}", """\n{body}\n""")'
+    return f'answer("{question}", {json.dumps(answer, ensure_ascii=False)})'
+
+
+def write_configuration(class_folder: Path, source: Path) -> bool:
+    """Write the configuration with which the form finds this class, its homeworks and its gradebook.
+
+    Parameters
+    ----------
+    class_folder : Path
+        The class folder
+    source : Path
+        The project's folder, with ``solutions`` and ``exercises``
+
+    Returns
+    -------
+    bool
+        Whether anything in it changed
+
+    Source
+    ------
+    nbgrader's own documentation of its options.
+    """
+    options = {
+        "root": str(class_folder.resolve()),
+        "db_url": f"sqlite:///{(class_folder / DATABASE).resolve()}",
+        "source_directory": str((source / "solutions").resolve()),
+        "release_directory": str((source / "exercises").resolve()),
+        "submitted_directory": "hand-ins",
+        "autograded_directory": "autograded",
+        "feedback_directory": "feedback",
+        "ignore": [".ipynb_checkpoints", "__pycache__", "*.pyc", "*.py", "*.csv"],
+    }
+    lines = ["# Written by coldbench, and written again by every marking.", "c = get_config()"]
+    lines += [f"c.CourseDirectory.{name} = {value!r}" for name, value in options.items()]
+    return write_if_changed(class_folder / CONFIGURATION, ("\n".join(lines) + "\n").encode())
