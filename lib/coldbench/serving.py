@@ -3,21 +3,26 @@
 from __future__ import annotations
 
 import importlib.util
+import json
 import os
 import secrets
 import signal
 import socket
 import subprocess
 import sys
+import time
 import webbrowser
 from collections.abc import Mapping
 from pathlib import Path
 
 from coldbench.errors import CannotStart
+from coldbench.work_folder import write_whole
 
 FIRST_LESSON = "course/00-start-here/00-start-here.ipynb"
 HERE = "127.0.0.1"
 FIRST_PORT, PORTS_TRIED = 8888, 100
+SETTINGS = {"disabledExtensions": {"@jupyterlab/apputils-extension:announcements": True}}
+"""No questions about news and updates between a student and the lesson."""
 
 
 def is_free(port: int) -> bool:
@@ -143,10 +148,10 @@ def lab_command(work_folder: Path, port: int, browser: bool) -> list[str]:
         "--ServerApp.port_retries=0",
         f"--ServerApp.root_dir={work_folder}",
         f"--LabApp.default_url=/lab/tree/{FIRST_LESSON}",
-        "--LabApp.news_url=None",
-        "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
         "--ServerApp.answer_yes=True",
-        "--log-level=ERROR",
+        "--KernelManager.transport_encryption=auto",
+        "--LabApp.log_level=ERROR",
+        "--ServerApp.log_level=ERROR",
     ]
     if not browser:
         command.append("--no-browser")
@@ -216,27 +221,42 @@ def serve(work_folder: Path, port: int | None = None, browser: bool = True) -> i
     port = choose_port(port)
     shown = browser and has_browser()
     token = secrets.token_hex(16)
-    if browser and not shown:
-        print("There is no browser with a screen here. Open this address in one yourself:")
-    elif browser:
-        print("The course opens in your browser. If it does not, open this address in it:")
-    else:
-        print("Open this address in a browser:")
-    print(f"\n    http://{HERE}:{port}/lab/tree/{FIRST_LESSON}?token={token}\n")
-    print(
-        f"Your work is in {work_folder}\nLeave this window open while you work; Ctrl-C here ends it.",
-        flush=True,
-    )
+    print("Starting the course …", flush=True)
     environment = lab_environment(work_folder, token)
+    settings = Path(environment["JUPYTER_CONFIG_DIR"]) / "labconfig" / "page_config.json"
+    settings.parent.mkdir(parents=True, exist_ok=True)
+    write_whole(settings, json.dumps(SETTINGS).encode())
     command = lab_command(work_folder, port, shown)
     with subprocess.Popen(command, env=environment, cwd=work_folder) as server:  # noqa: S603
         signal.signal(signal.SIGTERM, lambda *_: server.terminate())
-        stopped = False
+        stopped = greeted = False
         while server.poll() is None:
             try:
-                server.wait()
+                if greeted:
+                    server.wait()
+                elif greeted := not is_free(port):
+                    _greet(
+                        work_folder,
+                        f"http://{HERE}:{port}/lab/tree/{FIRST_LESSON}?token={token}",
+                        browser,
+                        shown,
+                    )
+                else:
+                    time.sleep(0.1)
             except KeyboardInterrupt:
                 stopped = True
     if stopped:
         print("\nThe course is closed. Your work is as you last saved it.")
     return 0 if stopped else server.returncode
+
+
+def _greet(work_folder: Path, address: str, browser: bool, shown: bool) -> None:
+    """Say where the course is, once it can be opened there."""
+    if shown:
+        print("The course opens in your browser. If it does not, open this address in it:")
+    elif browser:
+        print("There is no browser with a screen here. Open this address in one yourself:")
+    else:
+        print("Open this address in a browser:")
+    print(f"\n    {address}\n\nYour work is in {work_folder}")
+    print("Leave this window open while you work; Ctrl-C here ends it.", flush=True)
