@@ -38,13 +38,18 @@ def accepted_draws(homework: Homework) -> dict[str, list[list[float]]]:
     Parameters: ``homework`` the declaration.
     Returns: chain to rows of numbers in the units of their variables; chains without personal numbers get
     one empty row.
-    Raises: `CannotStart` when a chain's ranges give fewer than 20 rows in which its wrong ideas show.
+    Raises: `CannotStart` when a chain's ranges give fewer than 20 rows in which its wrong ideas show, or
+    two of its numbers have one name.
     """
     return {chain: _draw_chain(chain, questions) for chain, questions in homework.chains().items()}
 
 
 def _draw_chain(chain: str, questions: list[Question]) -> list[list[float]]:
     variables = [variable for question in questions for variable in question.given()]
+    names = [part.name for question in questions for part in question.draw]
+    unfit = [name for name in names if names.count(name) > 1 or name in ("shown", "typed")]
+    if unfit:
+        raise CannotStart(f"In chain {chain} a number cannot be called {unfit[0]}: the name is taken.")
     if not variables:
         return [[]]
     source = random.Random(chain)  # noqa: S311 - a draw to be repeated, not a secret

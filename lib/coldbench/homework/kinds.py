@@ -131,7 +131,7 @@ def shorten(raw: object) -> str:
     try:
         text = raw if isinstance(raw, str) else repr(raw)
     except (ValueError, RecursionError):  # a number of thousands of digits, lists thousands deep
-        text = f"a {type(raw).__name__} that is too large to show"
+        text = "something too large to show"
     text = text if len(text) <= 58 else text[:57] + "…"
     return f'"{text}"' if isinstance(raw, str) else text
 

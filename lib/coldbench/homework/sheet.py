@@ -90,8 +90,10 @@ class Item:
         Parameters: ``numbers`` the student's numbers for this chain.
         Returns: the wording, items and options included, as plain lines of text.
         """
-        lists = [getattr(self.kind, part, {}) for part in ("rows", "items", "options")]
-        lines = [f"   {letter}: {text}" for listed in lists for letter, text in listed.items()]
+        rows, items, options = (getattr(self.kind, part, {}) for part in ("rows", "items", "options"))
+        lines = [f"   {letter}: {text}" for letter, text in {**rows, **items}.items()]
+        lines += ["The letters stand for:"] if rows else []
+        lines += [f"   {letter}: {text}" for letter, text in options.items()]
         return "\n".join([self.wording, *lines]).format(**numbers.shown)
 
 
