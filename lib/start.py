@@ -230,7 +230,6 @@ def watch_installing(counter: Counter, finished: threading.Event) -> None:
     before, total = there(), counter.total
     while not finished.wait(0.5):
         counter.show("installing", min(there() - before, total - 1))
-    counter.show("installing", total)
 
 
 def install(pip: list, lock: Path) -> None:
@@ -258,6 +257,8 @@ def install(pip: list, lock: Path) -> None:
         finished.set()
         if watcher.is_alive():
             watcher.join()
+    if fetched:
+        counter.show("installing", counter.total)
 
 
 def set_up(level: str) -> None:
