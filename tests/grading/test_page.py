@@ -11,6 +11,7 @@ def test_small_formats():
     assert [page.points(number) for number in (2.0, 1.5, 0.25, 1 / 3)] == ["2", "1.5", "0.25", "0.33"]
     assert [page.percent(share) for share in (None, 0.0, 0.645)] == ["–", "0 %", "64 %"]
     assert [page.signed(number) for number in (None, -0.0, -0.1, 0.42)] == ["–", "0.00", "−0.10", "0.42"]
+    assert (page.counted(1, "student"), page.counted(0, "student")) == ("1 student", "0 students")
     assert page.earned(Total(11.5, 18.0, 1)) == "11.5 of 18"
 
 

@@ -146,18 +146,19 @@ def test_the_policy_would_stop_a_script(open_page):
 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_the_summary_prints_on_one_page(open_page, paper):
-    """With long catalogue texts and all names, the first printed page holds the whole summary."""
-    long_ideas = {
-        idea: row
-        | {
-            "show_at_the_bench": row["show_at_the_bench"] + " Then let each bench repeat it." * 3,
-            "right": row["right"] + ", and say the reason in your own words before you go on" * 2,
-            "safety": "R-600a and R-290: gauges only by a licensed person, ventilated, no ignition source.",
-        }
-        for idea, row in IDEAS.items()
+    """With long catalogue texts, weak marks and troubles everywhere, the first page holds the summary."""
+    longest = {
+        "show_at_the_bench": "Show it and let each bench repeat it. " * 4,
+        "right": "Say the reason in your own words before you go on. " * 4,
+        "safety": "R-600a and R-290: gauges only by a licensed person, ventilated, no ignition source.",
     }
+    ideas = {idea: row | longest for idea, row in IDEAS.items()}
+    weak = [invented_marks.hand_in(student, "01", 0.5) for student in ROSTER]
+    weak += [invented_marks.hand_in(student, "05", 0.1) for student in list(ROSTER)[:-13]]
+    troubled = [replace(each, troubles=["…"], fits_student="s01") for each in weak]
+    results = replace(invented_marks.invented_class(), hand_ins=troubled)
     width, height = PAPERS[paper]
-    tab = open_page(class_report.page(invented_marks.invented_class(), long_ideas), width)
+    tab = open_page(class_report.page(results, ideas), width)
     tab.emulate_media(media="print")
     assert tab.evaluate("document.querySelector('.summary').getBoundingClientRect().bottom") <= height
     assert tab.evaluate("getComputedStyle(document.querySelector('.part')).breakBefore") == "page"

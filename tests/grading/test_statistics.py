@@ -215,4 +215,5 @@ def test_the_marking_says_that_a_sentence_waits_in_the_words_known_here():
         0
     ]
     assert statistics.is_waiting(waiting)
+    assert statistics.is_waiting(replace(waiting, comment=f"{waiting.comment} Come and see me."))
     assert not statistics.is_waiting(replace(waiting, points=2.0, comment="Good."))

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coldbench.grading import statistics
-from coldbench.grading.page import OUTCOMES, listed, points, render
+from coldbench.grading.page import OUTCOMES, counted, listed, points, render
 from coldbench.grading.statistics import HeldIdea, QuestionStatistics, Total
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ class _Names:
     def some(self, students, most: int = 1_000) -> str:
         students = list(students)
         if self.hidden:
-            return f"{len(students)} student{'' if len(students) == 1 else 's'}"
+            return counted(len(students), "student")
         return listed([self.one(student) for student in students], most)
 
 

@@ -85,6 +85,15 @@ def section(read_again: str) -> str:
     return f"Lesson {number}, section “{heading}”" if colon else read_again
 
 
+def counted(number: int, word: str) -> str:
+    """Write a number of things.
+
+    Parameters: ``number`` how many; ``word`` for one of them.
+    Returns: for example "1 student" or "24 students".
+    """
+    return f"{number} {word}{'' if number == 1 else 's'}"
+
+
 def listed(words: list[str], most: int = 1_000) -> str:
     """Write a list as in a sentence.
 
@@ -144,7 +153,7 @@ def _environment() -> Environment:
         "percent": percent,
         "signed": signed,
         "section": section,
-        "listed": listed,
+        "counted": counted,
         "shorten": shorten,
         "sentence": sentence,
         "earned": earned,

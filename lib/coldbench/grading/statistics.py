@@ -17,7 +17,8 @@ if TYPE_CHECKING:
     from coldbench.homework.marking import Mark
 
 AWAITING_HAND = "Your instructor reads this one and gives its points."
-"""Comment of a mark whose points are yet to be given by hand; the instructor's own comment replaces it."""
+"""How the comment of a mark begins whose points are yet to be given by hand; then the instructor's own
+comment takes its place."""
 
 FEWEST_FOR_DISCRIMINATION = 8
 """With fewer hand-ins a correlation says more about chance than about the question."""
@@ -159,7 +160,7 @@ def is_waiting(mark: Mark) -> bool:
     Parameters: ``mark`` any mark.
     Returns: whether its points are yet to be given by hand.
     """
-    return mark.outcome == "by_hand" and mark.comment == AWAITING_HAND
+    return mark.outcome == "by_hand" and mark.comment.startswith(AWAITING_HAND)
 
 
 def of_homework(results: ClassResults, homework: str) -> list[HandIn]:
