@@ -40,7 +40,9 @@ def declare_small() -> Homework:
     watts.key(lambda numbers, earlier: numbers.heater + numbers.second)
     watts.wrong("sum_forgotten")(lambda numbers, earlier: numbers.heater)
     watts.wrong("sign_lost")(lambda numbers, earlier: numbers.heater - numbers.second)
-    watts.slip("doubled", "You took it twice.")(lambda numbers, earlier: 2 * (numbers.heater + numbers.second))
+    watts.slip("doubled", "You took it twice.")(
+        lambda numbers, earlier: 2 * (numbers.heater + numbers.second)
+    )
     watts.worked(lambda numbers, earlier: f"{numbers.shown['heater']} and {numbers.shown['second']}.")
     energy = small.question(
         "99.2",
@@ -79,7 +81,9 @@ def declare_small() -> Homework:
         "99.5",
         title="Table",
         points=2,
-        kind=Table({"fan": "a fan", "lamp": "a lamp", "coil": "a coil"}, {"A": "on", "B": "off", "C": "pulsed"}),
+        kind=Table(
+            {"fan": "a fan", "lamp": "a lamp", "coil": "a coil"}, {"A": "on", "B": "off", "C": "pulsed"}
+        ),
         wording="Each?",
         read_again="Energy",
     )
@@ -87,7 +91,13 @@ def declare_small() -> Homework:
     table.wrong("upside_down", gives={"fan": "B", "lamp": "B", "coil": "A"})
     table.wrong("all_alike", gives={"fan": "B", "lamp": "B", "coil": "B"})
     small.question(
-        "99.6", title="Say", points=3, kind=Sentence(), wording="Why?", read_again="Energy", full_marks="Because."
+        "99.6",
+        title="Say",
+        points=3,
+        kind=Sentence(),
+        wording="Why?",
+        read_again="Energy",
+        full_marks="Because.",
     )
     return small
 
@@ -103,6 +113,12 @@ def small_sheet() -> Sheet:
     """The sheet of the small homework, as a student holds it."""
     declared = declare_small()
     return Sheet(declared.sheet(accepted_draws(declared)))
+
+
+@pytest.fixture(scope="session")
+def small_declared(small_sheet) -> tuple:
+    """Declaration, sheet and catalogue of the small homework, for tests that change none of them."""
+    return declare_small(), small_sheet, SMALL_IDEAS
 
 
 @pytest.fixture
@@ -127,9 +143,7 @@ class Real:
         """Give the numbers of the first accepted row, some of them replaced [in their units]."""
         item = self.sheet.items[question_id]
         variables = [
-            variable
-            for question in self.homework.chains()[item.chain]
-            for variable in question.given()
+            variable for question in self.homework.chains()[item.chain] for variable in question.given()
         ]
         row = self.draws[item.chain][0]
         return Numbers(

@@ -136,5 +136,7 @@ def test_students_side_loads_neither_numpy_nor_pint(notebook):
         "heavy = {'numpy', 'pint', 'matplotlib', 'ipywidgets', 'nbgrader', 'coldbench.homework.declare'}\n"
         "print(sorted(heavy & set(sys.modules)))"
     )
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, cwd=notebook, check=True)
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, cwd=notebook, check=True
+    )
     assert done.stdout.strip() == "[]"

@@ -56,7 +56,7 @@ def test_rows_where_an_idea_lands_on_the_key_are_refused():
 
 @pytest.mark.parametrize(("alike", "closest"), [((), CLEAR), ((frozenset(("one", "other")),), 0.0)])
 def test_ideas_stand_apart_unless_declared_alike(alike, closest):
-    """Two ideas that meet at a key of 80 W: refused there, unless the question says that they cannot differ."""
+    """Two ideas that meet at a key of 80 W: refused there, unless the question says so."""
     homework, question = declare_one(FIRST, alike=alike)
     question.wrong("one")(lambda numbers, earlier: 4 * numbers.first)
     question.wrong("other")(lambda numbers, earlier: 120 + numbers.first)
@@ -85,7 +85,9 @@ def test_two_ways_of_one_idea_and_two_slips_may_meet():
     assert len(accepted_draws(homework)["98.1"]) == 300
 
 
-@pytest.mark.parametrize("fault", [ValueError("no curve here"), ZeroDivisionError("none"), OverflowError("huge")])
+@pytest.mark.parametrize(
+    "fault", [ValueError("no curve here"), ZeroDivisionError("none"), OverflowError("huge")]
+)
 def test_rows_where_an_equation_does_not_hold_are_refused(fault):
     """An idea whose equation fails for some numbers: those numbers are not handed out."""
     homework, question = declare_one(FIRST)
@@ -104,7 +106,7 @@ def test_rows_where_an_equation_does_not_hold_are_refused(fault):
 def test_too_few_accepted_rows_are_said():
     """Twelve values cannot serve a class."""
     homework, _ = declare_one(Steps("first", 10, 21, 1, "W", "{}"))
-    with pytest.raises(CannotStart, match="Chain 98.1 gives only 12 accepted draws"):
+    with pytest.raises(CannotStart, match=r"Chain 98\.1 gives only 12 accepted draws"):
         accepted_draws(homework)
 
 

@@ -78,7 +78,7 @@ def test_load_reads_the_sheet_beside_the_notebook(small, tmp_path):
 
 def test_load_says_that_there_is_no_sheet(tmp_path):
     """A notebook moved away from its folder."""
-    with pytest.raises(CannotRead, match="There is no sheet.json beside this notebook"):
+    with pytest.raises(CannotRead, match=r"There is no sheet\.json beside this notebook"):
         load(tmp_path)
 
 
@@ -107,7 +107,7 @@ def test_load_refuses_a_damaged_sheet(damage, small, tmp_path):
     HOSTILE[damage](plain)
     text = json.dumps(plain)
     (tmp_path / sheets.FILE_NAME).write_text(text[:200] if damage == "cut off" else text, encoding="utf-8")
-    with pytest.raises(CannotRead, match="is damaged. Put the notebook back"):
+    with pytest.raises(CannotRead, match=r"is damaged\. Put the notebook back"):
         load(tmp_path)
 
 
@@ -125,7 +125,9 @@ def test_student_number_is_tidied(raw, tidy):
 
 
 @pytest.mark.parametrize(
-    "raw", ["", "   ", None, ..., True, 3.5, -4, "Ann Lee", "s/../07", "é7", "x" * 33, 10**40, ["s07"]], ids=str
+    "raw",
+    ["", "   ", None, ..., True, 3.5, -4, "Ann Lee", "s/../07", "é7", "x" * 33, 10**40, ["s07"]],
+    ids=str,
 )
 def test_student_number_refused(raw):
     """Anything but letters, digits, dot and hyphen; too long; no text."""

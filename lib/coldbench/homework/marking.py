@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from itertools import pairwise
-from math import floor, isfinite, log10
+from math import floor, inf, isfinite, log10
 
 from coldbench import units
 from coldbench.errors import CannotRead
@@ -218,8 +218,11 @@ def _is_possible(question: Question, value: object) -> bool:
 def _distance(question: Question, key: float, value: float) -> float:
     """Distance of an answer from a key, in tolerances."""
     middle, at = question.kind.in_unit(key), question.kind.in_unit(value)
+    away = max(abs(at - middle) - 1e-9, 0.0)
     width = question.tolerance.width(middle)
-    return (abs(at - middle) - 1e-9) / width if isfinite(at) else float("inf")
+    if width:
+        return away / width
+    return inf if away else 0.0
 
 
 def rounded(number: float, figures: int) -> float:
