@@ -34,6 +34,7 @@ def test_section_names_lesson_and_heading():
 def test_fragments_become_sentences():
     """A capital and a full stop, except where a formula begins or a stop is there."""
     assert page.sentence("add the air") == "Add the air."
+    assert page.sentence("a difference is halved") == "A difference is halved."
     assert page.sentence("t = tsat(p)") == "t = tsat(p)."
     assert page.sentence("Plug out!") == "Plug out!"
     assert page.sentence("") == ""

@@ -122,7 +122,7 @@ def sentence(fragment: str) -> str:
     Returns: for example "Add the air's own pressure."
     """
     text = fragment.strip()
-    if len(text.partition(" ")[0]) > 2:
+    if text.split()[1:2] != ["="]:
         text = text[:1].upper() + text[1:]
     return text if not text or text[-1] in ".!?" else f"{text}."
 

@@ -287,7 +287,7 @@ def held_ideas(results: ClassResults, homework: str | None = None) -> list[HeldI
     ideas = [
         HeldIdea(
             id=idea,
-            holders=tuple(dict.fromkeys(student for student, _, _ in shown)),
+            holders=tuple(sorted({student for student, _, _ in shown})),
             questions=tuple(sorted({mark.question for _, _, mark in shown})),
             homeworks=tuple(sorted({number for _, number, _ in shown})),
             points_lost=standard.fmean(mark.out_of - mark.points for _, _, mark in shown),
