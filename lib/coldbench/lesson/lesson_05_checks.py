@@ -5,6 +5,8 @@ Expected numbers, and the numbers that wrong ideas lead to, are computed from th
 
 from __future__ import annotations
 
+import math
+
 from coldbench.lesson.ask import Choice, Number, Question, check, check_number
 from coldbench.lesson.lesson_05_pictures import (
     ICE_BATH,
@@ -29,12 +31,16 @@ def check_ohms() -> Question:
     Returns: self-check 05-1. Wrong ideas: experience of teachers, no source; the numbers are computed.
     """
     right = temperature_from(METER)
+    logarithm = f"{math.log(METER / SENSOR.resistance_25):.3f}"
     return check_number(
         "05-1",
         f"Question 1. The meter shows {say_ohms(METER)} at the sensor of this lesson (10 kΩ at 77 °F, "
         "B = 3435 K), unplugged. How cold is it?",
         "temperature",
-        right=Number(right, f"ln(4.63) = 1.533, so 1 ÷ T = 1 ÷ 298.15 + 1.533 ÷ 3435, T = {right:.1f} K."),
+        right=Number(
+            right,
+            f"ln(46.3 ÷ 10) = {logarithm}, so 1 ÷ T = 1 ÷ 298.15 + {logarithm} ÷ 3435, T = {right:.2f} K.",
+        ),
         within=to_si(1.0, "delta_degF"),
         wrong=[
             Number(
