@@ -1,10 +1,10 @@
 // A question with a field or choices; the reply comes from Python and is announced politely.
 function field(model, id) {
   const input = make("input", { id, type: "text", autocomplete: "off", spellcheck: false });
-  const label = make("label", { htmlFor: id, className: "coldbench-question", textContent: model.get("question") });
+  const label = make("label", { htmlFor: id, className: "coldbench-question", textContent: together(model.get("question")) });
   const parts = [label];
   if (model.get("hint")) {
-    const hint = make("p", { id: `${id}-hint`, className: "coldbench-hint", textContent: model.get("hint") });
+    const hint = make("p", { id: `${id}-hint`, className: "coldbench-hint", textContent: together(model.get("hint")) });
     input.setAttribute("aria-describedby", hint.id);
     parts.push(hint);
   }
@@ -17,8 +17,8 @@ function field(model, id) {
 
 function choices(model, id) {
   const inputs = model.get("choices").map((text) => make("input", { type: "radio", name: id, value: text }));
-  const rows = inputs.map((input) => make("label", { className: "coldbench-choice" }, input, make("span", { textContent: input.value })));
-  const legend = make("legend", { textContent: model.get("question") });
+  const rows = inputs.map((input) => make("label", { className: "coldbench-choice" }, input, make("span", { textContent: together(input.value) })));
+  const legend = make("legend", { textContent: together(model.get("question")) });
   return {
     parts: [make("fieldset", {}, legend, ...rows)], beside: [],
     typed: () => inputs.find((input) => input.checked)?.value ?? "",

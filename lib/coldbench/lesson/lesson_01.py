@@ -217,7 +217,7 @@ def look_back_at_vacuum() -> LookBack:
     shown = say_gauge(saturation_pressure("R-600a", COIL))
     return look_back(
         "01-a",
-        f"It came out right: R-600a that boils at {say_temperature(COIL, 0)} makes a gauge show {shown}.",
+        f"What came out: {shown} is just right for R-600a that boils at {say_temperature(COIL, 0)}.",
     )
 
 

@@ -330,11 +330,12 @@ def _arrow(x: float, start: float, end: float, style: int, text: str, side: int)
     head = f"M{x - 6},{end - tip:.1f}L{x},{end:.1f}L{x + 6},{end - tip:.1f}" if abs(end - start) > 9 else ""
     dashes = "none" if style == 0 else "7 4"
     anchor = "end" if side < 0 else "start"
+    middle = (start + end) / 2 + 5 if abs(end - start) > 24 else min(start, end) - 8
     return (
         f'<path d="M{x},{start:.1f}V{end:.1f}" stroke-dasharray="{dashes}" stroke-width="4" fill="none" '
         f'style="stroke:{colour(style)}"/>'
         f'<path d="{head}" stroke-width="3" fill="none" style="stroke:{colour(style)}"/>'
-        + words(x + 14 * side, (start + end) / 2 + 5, text, anchor, "bold")
+        + words(x + 14 * side, middle, text, anchor, "bold")
     )
 
 
@@ -347,7 +348,7 @@ def _ladder(title: str, pressure: float, air: float, twin: str) -> Picture:
         f'<path d="M{left},{LADDER_TOP}V{bottom}M{right},{LADDER_TOP}V{bottom}" stroke="currentColor" '
         'stroke-width="2"/>',
         f'<path d="M{left},{zero:.1f}H{right}" stroke="currentColor" stroke-dasharray="2 4"/>',
-        words(320, zero + (18 if level <= zero else -8), f"air around you: {from_si(air, 'psia'):.1f} psia"),
+        words(290, zero + (18 if level <= zero else -8), f"air around you: {from_si(air, 'psia'):.1f} psia"),
         f'<path d="M{left},{level:.1f}H{right}" stroke="currentColor" stroke-width="2"/>',
     ]
     parts += [_rung(left, _height(to_si(mark, "psia")), str(mark), -1) for mark in range(0, 46, 5)]
@@ -372,7 +373,7 @@ def _scale(
     across = Axis(
         low, high, "Temperature (°F)", [(mark, signed(mark, 0)) for mark in range(low, high + 1, 10)]
     )
-    chart = Chart(title, across, Axis(0, 4, "", []), height=260)
+    chart = Chart(title, across, Axis(3.9 - len(points), 4, "", []), height=110 + 50 * len(points))
     for row, (temperature, style, label) in enumerate(points):
         fahrenheit = from_si(temperature, "degF")
         end = "end" if fahrenheit > (low + high) / 2 else "start"

@@ -9,3 +9,6 @@ function make(tag, properties = {}, ...children) {
   return element;
 }
 
+// A number and its unit stay on one line.
+const together = (text) => text.replace(/(\d) (?=°|psi|inHg|kPa|K\b|ft\b|Ω|kΩ)/g, "$1\u00a0");
+
