@@ -96,7 +96,7 @@ def test_sentences_read_by_hand_join_the_figures():
         for each in CLASS.hand_ins
     ]
     words, _ = read(class_report.page(replace(CLASS, hand_ins=read_now), IDEAS))
-    assert "01.8 Air in, gas out 50 % – 23 read by hand" in words
+    assert "01.8 Air in, gas out 50 % – 23 answers read by hand" in words
     assert "to read by hand" not in words
 
 

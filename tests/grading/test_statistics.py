@@ -67,16 +67,27 @@ def test_discrimination_stays_between_its_ends_and_turns_with_the_scores(rows):
 
 
 def test_facility_is_the_mean_share_among_those_who_handed_in():
-    """Missing students do not lower it, blanks do, unread sentences are left out."""
+    """Missing students do not lower it, blanks do, sentences count once they are read."""
     results = of(
-        with_marks("s01", mark("01.1", "right", 1.0), mark("01.8", "by_hand")),
+        with_marks("s01", mark("01.1", "right", 1.0), mark("01.8", "by_hand", 0.5, comment="Why?")),
         with_marks("s02", mark("01.1", "not_answered"), mark("01.8", "by_hand", 1.0, comment="Well said.")),
     )
     by_question = {each.question: each for each in statistics.question_statistics(results, "01")}
     assert by_question["01.1"].facility == 0.5
     assert by_question["01.1"].outcomes == {"right": 1, "not_answered": 1}
-    assert (by_question["01.8"].marked, by_question["01.8"].facility) == (1, 1.0)
+    assert (by_question["01.8"].marked, by_question["01.8"].facility) == (2, 0.75)
     assert by_question["01.2"].facility is None
+
+
+def test_a_question_has_no_facility_while_answers_wait():
+    """One blank beside sentences still to be read does not make the question look hard."""
+    results = of(
+        with_marks("s01", mark("01.8", "by_hand")),
+        with_marks("s02", mark("01.8", "not_answered", answered="")),
+    )
+    sentence = next(each for each in statistics.question_statistics(results, "01") if each.question == "01.8")
+    assert (sentence.marked, sentence.waiting, sentence.facility) == (1, 1, None)
+    assert statistics.next_session(results) == []
 
 
 def test_rest_leaves_the_question_out():

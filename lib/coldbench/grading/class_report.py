@@ -178,12 +178,25 @@ def tables(results: ClassResults, ideas: dict[str, dict[str, str]], names: bool 
 
 
 def _questions_table(results: ClassResults) -> str:
-    rows = [["homework", "question", "title", "marked", "facility", "discrimination", *_marked_outcomes()]]
+    rows = [
+        [
+            "homework",
+            "question",
+            "title",
+            "marked",
+            "waiting",
+            "facility",
+            "discrimination",
+            *_marked_outcomes(),
+        ]
+    ]
     for homework in results.homeworks:
         for each in statistics.question_statistics(results, homework.number):
             figures = [_figure(each.facility), _figure(each.discrimination)]
             counts = [each.outcomes[outcome] for outcome in _marked_outcomes()]
-            rows.append([each.homework, each.question, each.title, each.marked, *figures, *counts])
+            rows.append(
+                [each.homework, each.question, each.title, each.marked, each.waiting, *figures, *counts]
+            )
     return _csv(rows)
 
 

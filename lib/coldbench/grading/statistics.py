@@ -46,13 +46,13 @@ class QuestionStatistics:
     ----------
     homework, question, title : str
         Number of the homework, id of the question, its few words
-    marked : int
-        Hand-ins whose points for this question are known
+    marked, waiting : int
+        Hand-ins whose points for this question are known, and that the instructor still has to read
     facility : float or None
-        Mean share of the points earned by those who handed in [-]; None where nobody's points are known
+        Mean share of the points earned by those who handed in [-]; None while answers wait to be read
     discrimination : float or None
-        Corrected item-rest correlation, -1 to 1 [-]; None with fewer than 8 hand-ins, or where all earned
-        the same on the question or on the rest
+        Corrected item-rest correlation, -1 to 1 [-]; None while answers wait, with fewer than 8 hand-ins,
+        or where all earned the same on the question or on the rest
     outcomes : Counter
         How many answers had each outcome
     """
@@ -61,6 +61,7 @@ class QuestionStatistics:
     question: str
     title: str
     marked: int
+    waiting: int
     facility: float | None
     discrimination: float | None
     outcomes: Counter
@@ -250,10 +251,13 @@ def question_statistics(results: ClassResults, homework: str) -> list[QuestionSt
 
 
 def _one_question(declared, question: str, hand_ins: list[HandIn]) -> QuestionStatistics:
-    scores, rests, shares, outcomes = [], [], [], Counter()
+    scores, rests, shares, outcomes, waiting = [], [], [], Counter(), 0
     for hand_in in hand_ins:
         mark = next((mark for mark in hand_in.marks if mark.question == question), None)
-        if mark is None or is_waiting(mark):
+        if mark is None:
+            continue
+        if is_waiting(mark):
+            waiting += 1
             continue
         scores.append(mark.points)
         rests.append(round(total(hand_in).points - mark.points, 2))
@@ -264,8 +268,9 @@ def _one_question(declared, question: str, hand_ins: list[HandIn]) -> QuestionSt
         question=question,
         title=declared.questions[question].title,
         marked=len(scores),
-        facility=standard.fmean(shares) if shares else None,
-        discrimination=discrimination(scores, rests),
+        waiting=waiting,
+        facility=standard.fmean(shares) if shares and not waiting else None,
+        discrimination=None if waiting else discrimination(scores, rests),
         outcomes=outcomes,
     )
 
