@@ -61,7 +61,17 @@ def test_lock_resolves(name, python, system, tmp_path):
     """Each package can be had, as a wheel and with a known hash; the other locks are parts of dev."""
     needs.network()
     result = subprocess.run(
-        [sys.executable, "-m", "uv", "pip", "install", "--dry-run", "--require-hashes", "--only-binary=:all:"]
+        [
+            sys.executable,
+            "-m",
+            "uv",
+            "pip",
+            "install",
+            "--no-config",
+            "--dry-run",
+            "--require-hashes",
+            "--only-binary=:all:",
+        ]
         + [f"--no-binary={WITHOUT_WHEEL}"] * (name == "dev")
         + [f"--python-platform={system}", f"--python-version={python}", "--target", tmp_path]
         + ["--requirement", LOCKS / f"{name}.txt"],
