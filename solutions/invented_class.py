@@ -29,7 +29,7 @@ thinking = import_module("invented_thinking")
 study = import_module("invented_study")
 sentence = import_module("invented_sentences").sentence
 STRATA, study_answer, ideas_for = study.STRATA, study.study_answer, study.ideas_for
-answer_right, answer_with_idea = study.answer_right, study.answer_with_idea
+answer_right, answer_with_idea, as_value = study.answer_right, study.answer_with_idea, study.as_value
 
 HOMEWORKS = ("01", "05")
 
@@ -195,8 +195,7 @@ def fill_in(student: Student, notebook: dict, page: sheet.Sheet, random: Random)
         if found.text is None:
             continue
         if item.kind.name == "table":
-            for pair in found.text.split(", "):
-                row, letter = pair.split(": ")
+            for row, letter in as_value(question, found.text).items():
                 fill(cell_of(notebook, question), f'"{row}": ...', f'"{row}": "{letter}"')
         else:
             blank = '"""\n\n"""' if item.kind.name == "sentence" else "..."

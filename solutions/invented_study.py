@@ -1,10 +1,10 @@
 """Answers of invented students to homework 01 and 05, each with what was behind it.
 
-Inside: `answer_right`, `answer_with_idea`, `ideas_for`, and `study_answer` by stratum: a catalogued idea
-exactly, rounded, two at once; a slip of unit; a way of going wrong that no catalogue lists; a bad copy.
-How the students think is in `invented_thinking.py`. ``typed`` and ``earlier`` are numbers as a student
-reads and types them: in the units of the sheet's variables, and in the unit in which the earlier question
-is asked.
+Inside: `answer_right`, `answer_with_idea`, `ideas_for`, `as_value`, and `study_answer` by stratum: a
+catalogued idea exactly, rounded, two at once; a slip of unit; a way of going wrong that no catalogue lists;
+a bad copy. How the students think is in `invented_thinking.py`. ``typed`` and ``earlier`` are numbers as a
+student reads and types them: in the units of the sheet's variables, and in the unit in which the earlier
+question is asked.
 """
 
 from __future__ import annotations
@@ -29,6 +29,11 @@ def answer_right(question: str, shown: dict[str, str], typed: dict, earlier: dic
     if question not in thinking.WAYS:
         return sentence(question, 0, ("good",))[0]
     return thinking.written(question, thinking.worked(question, {**typed, **seen}, earlier))
+
+
+def as_value(question: str, text: str) -> str | dict[str, str]:
+    """Turn the text of an answer into what stands in its cell: a dict for the table of 05.6."""
+    return dict(pair.split(": ") for pair in text.split(", ")) if question == "05.6" else text
 
 
 def ideas_for(question: str) -> list[str]:
@@ -63,14 +68,17 @@ def study_answer(stratum: str, question: str, typed: dict, earlier: dict, random
     return STUDY[stratum](question, typed, earlier, random)
 
 
-def _one_idea(question, typed, earlier, random, figures=0):
-    found = []
+def _ways(question):
+    """Each catalogued idea with its way of going wrong, or its two ways."""
     for idea in ideas_for(question):
-        way = idea
-        if (question, idea) in thinking.TWO_WAYS and random.random() < 0.5:
-            way += thinking.OTHER_WAY
-        text = _different(question, {way}, typed, earlier, figures)
-        found += [(text, idea)] if text else []
+        yield idea, idea
+        if (question, idea) in thinking.TWO_WAYS:
+            yield idea, idea + thinking.OTHER_WAY
+
+
+def _one_idea(question, typed, earlier, random, figures=0):
+    texts = [(_different(question, {way}, typed, earlier, figures), idea) for idea, way in _ways(question)]
+    found = [(text, idea) for text, idea in texts if text]
     return random.choice(found) if found else None
 
 
@@ -89,7 +97,7 @@ def _two_ideas(question, typed, earlier, random):
 
 
 def _outside(question, typed, earlier, random):
-    catalogued = [answer_with_idea(question, idea, typed, earlier) for idea in ideas_for(question)]
+    catalogued = [_different(question, {way}, typed, earlier) for _, way in _ways(question)]
     texts = [_different(question, {phrase}, typed, earlier) for phrase in thinking.OUTSIDE[question]]
     found = [text for text in texts if text and text not in catalogued]
     return (random.choice(found), None) if found else None
