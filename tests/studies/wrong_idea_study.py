@@ -9,6 +9,10 @@ answered rightly.
 Precision: of the answers in which the marking names an idea, how many it names rightly. Recall: of the
 answers with a catalogued idea behind them, how many have it named. Of two ideas at once, either counts as
 named rightly. False alarms: answers without a catalogued idea in which one is named. Intervals: Wilson, 95 %.
+
+The first run had a recall of 0.79 on exact ideas (precision 0.99): the generator made nine pairs of idea and
+question, and a second way of one idea, that the keys had not declared. Eight of the nine pairs and the second
+way were declared then; the ninth (°C put for T in 05.5) gives nearly zero, as many other errors do.
 """
 
 from __future__ import annotations
