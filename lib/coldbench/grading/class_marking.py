@@ -16,7 +16,8 @@ from typing import TYPE_CHECKING
 
 import coldbench
 from coldbench.grading.box import BoxOutcome, run_in_box
-from coldbench.grading.gradebook import Gradebook, form_notebook
+from coldbench.grading.form import form_notebook
+from coldbench.grading.gradebook import Gradebook
 from coldbench.grading.hand_in_file import read_notebook
 from coldbench.grading.intake import TakenIn, hand_in_path, other_versions, taken_time
 from coldbench.grading.results import read_record, write_if_changed, write_record
@@ -174,7 +175,9 @@ def _record(
     }
     gradebook.save(student, roster[student], path.stem, taken_time(path), marks, changed)
     shown = class_folder / "autograded" / student / path.stem
-    write_if_changed(shown / path.name, form_notebook(files.release, outcome.answers))
+    write_if_changed(
+        shown / path.name, form_notebook(files.release, _wordings(files, student), outcome.answers)
+    )
     write_if_changed(shown / "timestamp.txt", (path.parent / "timestamp.txt").read_bytes())
     record = {
         "student": student,
@@ -194,6 +197,16 @@ def _record(
         "marks": marks,
     }
     write_record(record_path(class_folder, student, one.homework), record)
+
+
+def _wordings(files: HomeworkFiles, student: str) -> dict[str, str]:
+    """Every question as this student read it; for a sentence, also what earns its points."""
+    wordings = {}
+    for question, item in files.sheet.items.items():
+        full = files.declaration.questions[question].full_marks
+        text = item.text(files.sheet.numbers(student, question))
+        wordings[question] = f"{text}\nFull points for: {full}" if full else text
+    return wordings
 
 
 def _about_cells(missing: list[str], edition_ok: bool, unmarked: list[str]) -> list[str]:

@@ -21,7 +21,7 @@ from coldbench.grading import intake as intakes
 from coldbench.grading.class_files import REPORT, handed_in, is_class_folder, load_class, write_pages
 from coldbench.grading.class_marking import mark_hand_ins, record_path
 from coldbench.grading.course_files import Course
-from coldbench.grading.gradebook import write_configuration
+from coldbench.grading.form import write_configuration
 from coldbench.grading.results import ClassResults, read_record, write_if_changed
 from coldbench.grading.roster import read_due, read_roster
 

@@ -1,31 +1,23 @@
-"""The gradebook: points and comments in nbgrader's database, and the form in which sentences are marked.
+"""The gradebook: points and comments in nbgrader's database.
 
-Inside: `Gradebook` (declare a homework, save marks, read points), `form_notebook` (what the form shows),
-`write_configuration` (so that the form, started in the class folder, finds everything).
-
-The form shows our own release notebook with the answers in it as text; nothing else of a hand-in reaches
-it. Points given by hand stay; where the answer has changed since, the cell is opened again.
+Inside: `Gradebook` (declare a homework, save marks, read what was given by hand) and `GivenByHand`. Points
+given by hand stay; where the answer has changed since, the cell is opened again in the form.
 """
 
 from __future__ import annotations
 
 import json
 import os
-import sys
-import textwrap
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from coldbench.grading.hand_in_file import is_blank
-from coldbench.grading.results import write_if_changed
+from coldbench.grading.form import DATABASE, cell_name, graded_cells, question_name
 
 if TYPE_CHECKING:
     from coldbench.homework.marking import Mark
 
-DATABASE = "gradebook.db"
-CONFIGURATION = "nbgrader_config.py"
 MARKED_BY_HAND = "Read and marked by your instructor."
 INERT = str.maketrans({"<": "‹", ">": "›"})
 """Comments are shown by others as they are, so they must not be able to hold markup."""
@@ -148,7 +140,7 @@ class Gradebook:
         grades = {cell.name: cell for cell in notebook.grade_cells}
         solutions = {cell.name for cell in notebook.solution_cells}
         sources = {cell.name: cell for cell in notebook.source_cells}
-        for name, points, source in _graded_cells(release):
+        for name, points, source in graded_cells(release):
             if name not in grades:
                 grades[name] = GradeCell(name=name, max_score=points, cell_type="code", notebook=notebook)
                 session.add(grades[name])
@@ -261,17 +253,20 @@ class Gradebook:
 
 
 def _make_database(path: Path) -> None:
-    """Make an empty database, whole or not at all; its maker looks for a helper program beside Python."""
-    from nbgrader.api import Gradebook as Database
+    """Make an empty database, whole or not at all, with the version of its tables, as nbgrader does."""
+    from alembic.script import ScriptDirectory
+    from nbgrader import api
+    from sqlalchemy import create_engine, text
 
+    version = ScriptDirectory(str(Path(api.__file__).parent / "alembic")).get_current_head()
     unfinished = path.with_suffix(".unfinished")
     unfinished.unlink(missing_ok=True)
-    search = os.environ.get("PATH", "")
-    os.environ["PATH"] = os.pathsep.join([str(Path(sys.executable).parent), search])
-    try:
-        Database(f"sqlite:///{unfinished}").close()
-    finally:
-        os.environ["PATH"] = search
+    engine = create_engine(f"sqlite:///{unfinished}")
+    with engine.begin() as connection:
+        api.Base.metadata.create_all(connection)
+        connection.execute(text("CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL)"))
+        connection.execute(text("INSERT INTO alembic_version VALUES (:version)"), {"version": version})
+    engine.dispose()
     os.replace(unfinished, path)
 
 
@@ -285,125 +280,3 @@ def _enter(grade, mark: Mark, changed: bool) -> None:
         grade.needs_manual_grade = by_hand
     elif changed:
         grade.needs_manual_grade = True
-
-
-def cell_name(question: str) -> str:
-    """Name the cell of a question.
-
-    Parameters
-    ----------
-    question : str
-        For example "05.3"
-
-    Returns
-    -------
-    str
-        For example "question-05-3"
-
-    Source
-    ------
-    Arrangement of this project.
-    """
-    return "question-" + question.replace(".", "-")
-
-
-def question_name(cell: str) -> str:
-    """Name the question of a cell: the way back from `cell_name`.
-
-    Parameters
-    ----------
-    cell : str
-        For example "question-05-3"
-
-    Returns
-    -------
-    str
-        For example "05.3"
-
-    Source
-    ------
-    Arrangement of this project.
-    """
-    return cell.removeprefix("question-").replace("-", ".")
-
-
-def _graded_cells(release: bytes):
-    """Name, points and source of every graded cell of a release notebook."""
-    for cell in json.loads(release)["cells"]:
-        ours = cell["metadata"].get("nbgrader", {})
-        if ours.get("grade"):
-            yield ours["grade_id"], float(ours["points"]), "".join(cell["source"])
-
-
-def form_notebook(release: bytes, answers: dict[str, object]) -> bytes:
-    """Make the notebook that the form shows: our release with the answers in it, as text.
-
-    Parameters
-    ----------
-    release : bytes
-        The release notebook
-    answers : dict
-        Question to plain value
-
-    Returns
-    -------
-    bytes
-        A notebook without outputs; every answer stands in a code cell, where it is shown as text
-
-    Source
-    ------
-    Arrangement of this project.
-    """
-    tree = json.loads(release)
-    for cell in tree["cells"]:
-        ours = cell["metadata"].get("nbgrader", {})
-        if ours.get("grade"):
-            question = question_name(ours["grade_id"])
-            head = [line for line in "".join(cell["source"]).split("\n") if line.startswith("#")]
-            cell["source"] = "\n".join([*head[:1], _shown(question, answers.get(question))])
-    return (json.dumps(tree, indent=1, ensure_ascii=False) + "\n").encode()
-
-
-def _shown(question: str, answer: object) -> str:
-    """Write an answer as it could have been typed, long text in short lines."""
-    if is_blank(answer):
-        return f'answer("{question}", ...)'
-    if isinstance(answer, str) and len(answer) > 60:
-        lines = [part for line in answer.splitlines() for part in textwrap.wrap(line, 88) or [""]]
-        body = "\n".join(lines).replace('"""', "'''")
-        return f'answer("{question}", """\n{body}\n""")'
-    return f'answer("{question}", {json.dumps(answer, ensure_ascii=False)})'
-
-
-def write_configuration(class_folder: Path, source: Path) -> bool:
-    """Write the configuration with which the form finds this class, its homeworks and its gradebook.
-
-    Parameters
-    ----------
-    class_folder : Path
-        The class folder
-    source : Path
-        The project's folder, with ``solutions`` and ``exercises``
-
-    Returns
-    -------
-    bool
-        Whether anything in it changed
-
-    Source
-    ------
-    nbgrader's own documentation of its options.
-    """
-    options = {
-        "root": str(class_folder.resolve()),
-        "db_url": f"sqlite:///{(class_folder / DATABASE).resolve()}",
-        "source_directory": str((source / "solutions").resolve()),
-        "release_directory": str((source / "exercises").resolve()),
-        "submitted_directory": "hand-ins",
-        "autograded_directory": "autograded",
-        "feedback_directory": "feedback",
-        "ignore": [".ipynb_checkpoints", "__pycache__", "*.pyc", "*.py", "*.csv"],
-    }
-    lines = ["# Written by coldbench, and written again by every marking.", "c = get_config()"]
-    lines += [f"c.CourseDirectory.{name} = {value!r}" for name, value in options.items()]
-    return write_if_changed(class_folder / CONFIGURATION, ("\n".join(lines) + "\n").encode())
