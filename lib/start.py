@@ -243,7 +243,7 @@ def install(pip: list, lock: Path) -> None:
         nonlocal fetched
         if line.startswith(("Ignoring ", "Requirement already satisfied")):
             counter.total -= 1
-        elif line.startswith("Collecting "):
+        elif line.startswith(("Collecting ", "Processing ")):
             fetched += 1
             counter.show("fetching", min(fetched, counter.total - 1))
         elif line.startswith("Installing collected"):

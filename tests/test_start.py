@@ -109,6 +109,28 @@ def test_second_start_installs_nothing(set_up):
     assert before == {path: path.stat().st_mtime_ns for path in (folder / ".venv").rglob("*.dist-info")}
 
 
+def test_a_larger_install_serves_a_smaller_wish(set_up):
+    """Where the developers' install is finished, opening the course installs nothing."""
+    start = runpy.run_path(str(set_up[0] / "lib" / "start.py"))
+    (set_up[0] / "lib" / "locks" / "dev.txt").write_text("")
+    before = stamp(set_up[0]).read_text()
+    for level, serves in {"dev": True, "student": True, "unheard of": False}.items():
+        known = level in start["LEVELS"]
+        summed = start["fingerprint"](level) if known else ""
+        stamp(set_up[0]).write_text(json.dumps({"level": level, "fingerprint": summed}))
+        assert start["is_set_up"]("student") is serves
+    stamp(set_up[0]).write_text(before)
+    assert not start["is_set_up"]("dev")
+
+
+def test_in_the_clone_the_build_tools_come_first():
+    """The package itself is built in a clone, so its locked build tools are installed before the rest."""
+    start = runpy.run_path(str(START))
+    assert [lock.name for lock in start["locks_for"]("student")] == ["build.txt", "student.txt"]
+    assert start["level_for"]("class") == "instructor"
+    assert start["level_for"]("test") == "dev"
+
+
 def test_half_finished_set_up_is_taken_up_again(set_up):
     """Without its stamp an environment is not trusted: the set-up runs again over what is there."""
     folder, _ = set_up
