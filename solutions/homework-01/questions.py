@@ -240,12 +240,11 @@ superheat = homework.question(
     points=3,
     kind=Number("temperature difference", "delta_K", 1, "4.5 K"),
     wording=(
-        "Back at the R-134a machine of 01.1 (low side {gauge_pressure}) you write down the rest: suction "
-        "pipe "
-        "at the coil's outlet {suction_line_temperature}, air in the box {box_air_temperature}, high side "
+        "Back at the R-134a machine of 01.1 (low side {gauge_pressure}, so its boiling temperature is your "
+        "answer there) you write down the rest: suction pipe at the coil's outlet "
+        "{suction_line_temperature}, air in the box {box_air_temperature}, high side "
         "{high_gauge_pressure}, liquid pipe at the condenser's outlet {liquid_line_temperature}. How large "
-        "is "
-        "the superheat at the coil's outlet, in kelvin? Type it with its unit."
+        "is the superheat at the coil's outlet, in kelvin? Type it with its unit."
     ),
     read_again="Superheat belongs to the pipe",
     draw=(
@@ -326,7 +325,7 @@ subcooling = homework.question(
     wording=(
         "From the same readings as in 01.4 (high side {high_gauge_pressure}, liquid pipe "
         "{liquid_line_temperature}, low side {gauge_pressure}, suction pipe {suction_line_temperature}): how "
-        "large is the subcooling at the condenser's outlet? Type it with its unit."
+        "large is the subcooling at the condenser's outlet, in °F? Type it with its unit."
     ),
     read_again="Subcooling to the liquid",
     tolerance=Tolerance("the chart and the clamp each read to about half a degree", within=1.0),
@@ -473,9 +472,9 @@ expected_vacuum = homework.question(
     points=2,
     kind=Number("pressure", "inHg vacuum", 1, "16.0 inHg vacuum"),
     wording=(
-        "A colleague rings from another R-600a machine: “My low-side gauge is below zero. Is that right?” "
-        "The "
-        "middle of its coil is at {coil_temperature}, the boxes are cold. What should a low-side gauge show "
+        "A colleague rings from another R-600a machine: “My low-side gauge is below zero!” Before you "
+        "tell him what to think of it: the middle of its coil is at {coil_temperature}, the boxes are cold. "
+        "What should a low-side gauge show "
         "at sea level when liquid boils at that temperature? Type it as inHg vacuum or as psig."
     ),
     read_again="Two refrigerants, one coil temperature, two gauge readings",

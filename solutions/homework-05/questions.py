@@ -315,9 +315,8 @@ sensor_tolerance = homework.question(
     kind=Number("temperature difference", "delta_degF", 2, "2.40 degF"),
     wording=(
         "The drawer's label says: ohms within ±{ohms_tolerance}. Such a sensor hangs in a freezer at "
-        "{freezer_air_temperature}. By how many degrees Fahrenheit may its temperature be off, up or down? "
-        "Type "
-        "the size of the error with its unit."
+        "{freezer_air_temperature}. By how many degrees Fahrenheit may its temperature be off, at most? "
+        "Type the size of the error to one side with its unit."
     ),
     read_again="Tolerance, from ohms to degrees",
     draw=(
@@ -378,10 +377,10 @@ bad_sensors = homework.question(
         options={
             "A": "the right temperature: nothing changes",
             "B": "very hot: the compressor runs on, the box gets too cold",
-            "C": "the coil's temperature: the compressor rests too soon, the box gets too warm",
+            "C": "the coil in place of the air: the compressor rests too soon, the box gets too warm",
             "D": "very cold: the compressor rests, the box gets too warm",
-            "E": "colder than it is: the compressor rests too long, the box gets too warm",
-            "F": "warmer than it is: the compressor runs too long, the box gets too cold",
+            "E": "the air, but somewhat colder than it is: the compressor rests too long, the box gets too warm",
+            "F": "the air, but somewhat warmer than it is: the compressor runs too long, the box gets too cold",
         },
     ),
     wording=(

@@ -72,7 +72,7 @@ def source_notebook(homework: Homework, sheet: Sheet) -> nbformat.NotebookNode:
 def _question_cells(question: Question, key: object) -> list:
     name = cell_id(question.id)
     points = f"{question.points:g} point{'' if question.points == 1 else 's'}"
-    text = f"## {question.id} · {question.title} ({points})\n\nRead again: “{question.read_again}”"
+    text = f"## {question.id} · {question.title} ({points})"
     hint = question.kind.hint()
     head = f"# {question.id}: {hint}\n" if len(hint) < 90 else f"# {question.id}\n"
     worked, empty = _typed(question, key)
