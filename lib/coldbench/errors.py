@@ -50,4 +50,5 @@ def check_range(name: str, value, low: float, high: float, unit: str, advice: st
     if outside:
         words = name.replace("_", " ")
         tail = f" {advice[0].upper()}{advice[1:]}." if advice else ""
-        raise OutOfRange(f"The {words} is {float(shown):.6g} {unit}, but must lie from {low:g} to {high:g} {unit}.{tail}")
+        limits = f"must lie from {low:g} to {high:g} {unit}"
+        raise OutOfRange(f"The {words} is {float(shown):.6g} {unit}, but {limits}.{tail}")

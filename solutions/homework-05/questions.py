@@ -379,8 +379,8 @@ bad_sensors = homework.question(
             "B": "very hot: the compressor runs on, the box gets too cold",
             "C": "the coil in place of the air: the compressor rests too soon, the box gets too warm",
             "D": "very cold: the compressor rests, the box gets too warm",
-            "E": "the air, but somewhat colder than it is: the compressor rests too long, the box gets too warm",
-            "F": "the air, but somewhat warmer than it is: the compressor runs too long, the box gets too cold",
+            "E": "the air, but somewhat colder than it is: too long rests, the box gets too warm",
+            "F": "the air, but somewhat warmer than it is: too long runs, the box gets too cold",
         },
     ),
     wording=(

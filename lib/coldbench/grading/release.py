@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import sys
+import textwrap
 from pathlib import Path
 
 import nbformat
@@ -108,7 +109,7 @@ def _typed(question: Question, key: object) -> tuple[str, str]:
         )
         return f"{{\n{filled}}}", f"{{\n{empty}}}"
     assert isinstance(kind, Sentence)  # noqa: S101 - the last of the five kinds
-    return f'"""\n{question.full_marks}\n"""', '"""\n\n"""'
+    return f'"""\n{textwrap.fill(question.full_marks, 100)}\n"""', '"""\n\n"""'
 
 
 def _code(name: str, worked: str, empty: str) -> nbformat.NotebookNode:
