@@ -160,3 +160,24 @@ def test_a_sentence_is_marked_by_hand_in_the_browser(served, tmp_path):
     evening.mark(hand_ins, class_folder, course, lambda line: None)
     assert grade((hand_ins, class_folder)) == given
     assert marks((hand_ins, class_folder))["s07", "05.4"]["points"] == "2.5"
+
+
+def test_the_forms_own_autograding_runs_nothing(tmp_path, monkeypatch):
+    """nbgrader's command, and so its button, refuses with a sentence; the gradebook stays as it was."""
+    course, class_folder = make_course(tmp_path / "course"), make_class(tmp_path / "class")
+    trap = tmp_path / "trap"
+    work = json.loads(fill_in(course, "s07", right(course, "s07")))
+    work["cells"][1]["source"] += f"\nopen({str(trap)!r}, 'w')"
+    hand_in(tmp_path / "in", "s07/homework-05.ipynb", json.dumps(work).encode())
+    with monkeypatch.context() as without:
+        without.setattr("coldbench.grading.box.shutil.which", lambda name: None)
+        evening.mark(tmp_path / "in", class_folder, course, lambda line: None)
+    before = grade((tmp_path / "in", class_folder), cell="question-05-1")
+    words = ["autograde", "homework-05", "--create", "--force"]
+    run = subprocess.run(
+        [sys.executable, "-m", "nbgrader", *words], cwd=class_folder, capture_output=True, text=True
+    )
+    assert run.returncode != 0
+    assert "Nothing was run." in run.stdout + run.stderr
+    assert not trap.exists()
+    assert grade((tmp_path / "in", class_folder), cell="question-05-1") == before

@@ -199,7 +199,7 @@ def test_the_wrong_homework_is_marked_as_what_it_is(folders):
     put(folders[0], "s07/homework-05.ipynb", work(number="01"))
     intake = run(folders)
     assert list(intake.taken) == [("s07", "01")]
-    assert "ask s07 for homework 05" in intake.troubles[0]
+    assert "Ask for homework 05." in intake.taken["s07", "01"].troubles[0]
 
 
 def test_the_wrong_homework_never_replaces_the_right_one(folders):
@@ -208,7 +208,7 @@ def test_the_wrong_homework_never_replaces_the_right_one(folders):
     put(folders[0], "s07/homework-05.ipynb", work(number="01", value="other"), time=1_900_000_000)
     intake = run(folders)
     assert hand_in_path(folders[1], "s07", "01").read_bytes() == work(number="01", value="right")
-    assert "is there already" in intake.troubles[0]
+    assert "has handed in already" in intake.troubles[0]
     assert len(list((folders[1] / "hand-ins-unclear").iterdir())) == 1
 
 

@@ -211,10 +211,12 @@ def _tell(results: ClassResults, class_folder: Path, say: Callable) -> int:
     """Say what came of it, troubles first to last, and where everything lies."""
     from coldbench.grading.statistics import is_waiting
 
+    said: dict[tuple[str, str], list[str]] = {}
+    for one in results.hand_ins:
+        for trouble in one.troubles:
+            said.setdefault((one.homework, trouble), []).append(f"{one.name} ({one.student})")
     troubled = [
-        f"{one.name} ({one.student}), homework {one.homework}: {trouble}"
-        for one in results.hand_ins
-        for trouble in one.troubles
+        f"{', '.join(who)}, homework {homework}: {trouble}" for (homework, trouble), who in said.items()
     ]
     troubles = [*results.troubles, *troubled]
     say(f"{_count(len(results.hand_ins), 'hand-in')} marked, {_count(len(troubles), 'trouble')}.")

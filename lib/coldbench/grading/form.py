@@ -2,7 +2,7 @@
 
 Inside: `form_notebook` (our own release notebook with questions and answers in it as text; nothing else of
 a hand-in reaches the form), `write_configuration` (so that the form, started in the class folder, finds
-everything), and the names of cells.
+everything, and its own autograding refuses), and the names of cells.
 """
 
 from __future__ import annotations
@@ -156,4 +156,6 @@ def write_configuration(class_folder: Path, source: Path) -> bool:
     }
     lines = ["# Written by coldbench, and written again by every marking.", "c = get_config()"]
     lines += [f"c.CourseDirectory.{name} = {value!r}" for name, value in options.items()]
+    steps = ("sanitize_preprocessors", "autograde_preprocessors")
+    lines += [f"c.Autograde.{name} = ['coldbench.grading.second_door.RunsElsewhere']" for name in steps]
     return write_if_changed(class_folder / CONFIGURATION, ("\n".join(lines) + "\n").encode())

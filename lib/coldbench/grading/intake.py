@@ -142,16 +142,18 @@ def _take(found: Found, class_folder: Path, roster: dict, homeworks: set[str], i
     taken = TakenIn(student, homework, [*notebook.remarks, *troubles])
     named = NAMED_HOMEWORK.search(found.parts[-1])
     if named and named[1] != homework:
-        said = f"{found.place} is named homework {named[1]} but holds homework {homework}."
         current = hand_in_path(class_folder, student, homework)
         if (student, homework) in intake.taken or (
             current.is_file() and current.read_bytes() != found.content
         ):
-            raise CannotRead(f"{said} Homework {homework} is there already. {_kept(found, class_folder)}")
-        intake.troubles.append(
-            f"{said} It was marked as homework {homework}; ask {student} for homework {named[1]}."
+            raise CannotRead(
+                f"It is named homework {named[1]} but holds homework {homework}, which {student} has "
+                f"handed in already. Ask for homework {named[1]}. {_kept(found, class_folder)}"
+            )
+        taken.troubles.append(
+            f"It came in under the name of homework {named[1]} but holds homework {homework}, and was "
+            f"marked as that. Ask for homework {named[1]}."
         )
-        taken.troubles.append(f"It was handed in under the name of homework {named[1]}.")
     _keep(found, class_folder, student, homework)
     earlier = intake.taken.get((student, homework))
     if earlier:
