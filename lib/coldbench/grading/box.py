@@ -231,15 +231,15 @@ def _walls(folder: Path, limits: Limits, own_user: bool) -> list[str]:
             walls += ["--ro-bind", place, place]
     for place in SETTINGS:
         walls += ["--ro-bind-try", place, place]
+    room = str(limits.files)
+    walls += ["--proc", "/proc", "--dev", "/dev"]
+    walls += ["--perms", "1777", "--size", room, "--tmpfs", BOX_SHARED]
+    walls += ["--perms", "1777", "--size", room, "--tmpfs", BOX_HOME]
     for place in _library_places():
         for above in reversed(place.parents[:-1]):
             if not str(above).startswith("/usr"):
                 walls += ["--perms", "0755", "--dir", str(above)]
         walls += ["--ro-bind", str(place), str(place)]
-    room = str(limits.files)
-    walls += ["--proc", "/proc", "--dev", "/dev"]
-    walls += ["--perms", "1777", "--size", room, "--tmpfs", BOX_SHARED]
-    walls += ["--perms", "1777", "--size", room, "--tmpfs", BOX_HOME]
     walls += ["--perms", "0755", "--dir", "/hand-in", "--perms", "0777", "--dir", BOX_WORK]
     walls += ["--ro-bind", str(folder / "order.json"), "/hand-in/order.json"]
     walls += ["--ro-bind", str(folder / "sheet.json"), f"{BOX_WORK}/sheet.json"]
