@@ -53,7 +53,7 @@ def test_files_that_the_text_names_are_there():
 
 def test_first_cell_makes_what_the_text_says():
     """A sum that is also the temperature of the course's machines."""
-    assert "".join(CELLS[2]["source"]) == "25 + 12" and "There was 37 below it" in TEXT
+    assert "".join(CELLS[2]["source"]) == "25 + 12" and "Now 37 stands below it" in TEXT
 
 
 def test_student_never_needs_to_program():

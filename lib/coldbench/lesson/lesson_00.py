@@ -2,7 +2,7 @@
 
 Pictures: `thermometer` (a first slider) and `personal_numbers`. Guess `guess_air` and `look_back_at_air`.
 What typed answers come to: `understood` and `refused`. Practice answers in a cell, as homework has them, but
-told at once: `practice` and `practice_letter`. Self-checks: `check_vacuum`, `check_slider`, `check_hand_in`,
+told at once: `practice` and `practice_letter`. Self-checks: `check_slider`, `check_vacuum`, `check_hand_in`,
 `check_safety`.
 """
 
@@ -119,14 +119,36 @@ def refused() -> SaidTable:
     return SaidTable(("You type", "asked for", "reply"), rows)
 
 
-def check_vacuum() -> Question:
-    """Ask to type a reading in vacuum.
+def check_slider() -> Question:
+    """Ask for 5 °C in °F, to be read off the slider.
 
     Returns: self-check 00-1.
     """
+    right = to_si(5.0, "degC")
     return check_number(
         "00-1",
-        "Question 1. The needle stands at 10 inches of mercury, in vacuum. Type this reading with its unit.",
+        "Question 1. With the slider above: which temperature in °F is 5 °C?",
+        "temperature",
+        right=Number(right, "By hand: 1.8 × 5 + 32 = 41."),
+        within=to_si(0.4, "delta_degF"),
+        wrong=[
+            Number(to_si(9.0, "degF"), "That is 1.8 × 5. The 32 is missing: 0 °C is 32 °F."),
+            Number(to_si(5.0, "degF"), "5 °F is far colder: −15 °C. Move the slider until it says 5.0 °C."),
+        ],
+        otherwise="Move the slider until the sentence says 5.0 °C, and read the °F.",
+        hint="A number with its unit, for example: 60 °F.",
+        not_in=("degC",),
+    )
+
+
+def check_vacuum() -> Question:
+    """Ask to type a reading in vacuum.
+
+    Returns: self-check 00-2.
+    """
+    return check_number(
+        "00-2",
+        "Question 2. The needle stands at 10 inches of mercury, in vacuum. Type this reading with its unit.",
         "pressure",
         right=Number(
             to_si(10.0, "inHg vacuum"), "The word vacuum says from where it is counted: down from the air."
@@ -145,28 +167,6 @@ def check_vacuum() -> Question:
         ],
         otherwise="Just the reading: ten, inHg, and the word that says in which direction.",
         hint="Try 10, then 10 inHg, and see what is missing.",
-    )
-
-
-def check_slider() -> Question:
-    """Ask for 5 °C in °F, to be read off the slider.
-
-    Returns: self-check 00-2.
-    """
-    right = to_si(5.0, "degC")
-    return check_number(
-        "00-2",
-        "Question 2. With the slider above: which temperature in °F is 5 °C?",
-        "temperature",
-        right=Number(right, "By hand: 1.8 × 5 + 32 = 41."),
-        within=to_si(0.4, "delta_degF"),
-        wrong=[
-            Number(to_si(9.0, "degF"), "That is 1.8 × 5. The 32 is missing: 0 °C is 32 °F."),
-            Number(to_si(5.0, "degF"), "5 °F is far colder: −15 °C. Move the slider until it says 5.0 °C."),
-        ],
-        otherwise="Move the slider until the sentence says 5.0 °C, and read the °F.",
-        hint="A number with its unit, for example: 60 °F.",
-        not_in=("degC",),
     )
 
 

@@ -21,10 +21,13 @@ class SaidTable:
     def _repr_html_(self) -> str:
         head = "".join(f'<th scope="col" {_LEFT}>{escape(text)}</th>' for text in self.heading)
         body = "".join(
-            "<tr>" + "".join(f"<td {_LEFT}>{escape(text)}</td>" for text in row) + "</tr>"
-            for row in self.rows
+            "<tr>"
+            + "".join(f"<td {_SHORT}>{escape(text)}</td>" for text in short)
+            + f"<td {_LEFT}>{escape(last)}</td></tr>"
+            for *short, last in self.rows
         )
-        return f'<table style="max-width:46em"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
+        return f'<table style="max-width:52em"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
 
 
 _LEFT = 'style="text-align:left;vertical-align:top"'
+_SHORT = 'style="text-align:left;vertical-align:top;white-space:nowrap"'
