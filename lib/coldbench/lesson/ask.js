@@ -1,6 +1,12 @@
 // A question with a field or choices; the reply comes from Python and is announced politely.
 function field(model, id) {
   const input = make("input", { id, type: "text", autocomplete: "off", spellcheck: false });
+  input.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") {
+      event.preventDefault(); // JupyterLab would keep the browser from sending the form
+      input.form.requestSubmit();
+    }
+  });
   const label = make("label", { htmlFor: id, className: "coldbench-question", textContent: together(model.get("question")) });
   const parts = [label];
   if (model.get("hint")) {
