@@ -6,6 +6,7 @@ import socket
 import subprocess
 
 import pytest
+from coldbench.grading.box import find_bubblewrap
 
 
 def _lacking(reason: str) -> None:
@@ -25,7 +26,7 @@ def browser() -> str:
 
 def bubblewrap() -> str:
     """Give the path of a bubblewrap that can make a box on this machine."""
-    found = shutil.which("bwrap")
+    found = find_bubblewrap()
     if not found:
         _lacking("No bubblewrap is installed here (Debian: bubblewrap).")
     trial = subprocess.run(

