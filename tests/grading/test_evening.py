@@ -352,7 +352,7 @@ def test_a_roster_among_the_hand_ins_is_taken(tmp_path, course):
 
 def test_what_cannot_start_says_so(folders, course, tmp_path):
     """No hand-ins, no roster, no homework, the class folder itself, a marking under way."""
-    with pytest.raises(CannotStart, match="There is no .*none"):
+    with pytest.raises(CannotStart, match=r"There is no .*none"):
         evening.mark(tmp_path / "none", folders[1], course)
     with pytest.raises(CannotStart, match="is the class folder itself"):
         evening.mark(folders[1], folders[1], course)

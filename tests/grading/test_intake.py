@@ -91,6 +91,13 @@ def test_zip_files_are_looked_into(folders, name, content):
     assert hand_in_path(folders[1], "s07", "05").read_bytes() == work()
 
 
+def test_one_zip_file_stands_for_a_folder(folders):
+    """A class's zip file can be given as it came."""
+    packed = put(folders[0], "class.zip", zipped(**{"s07__homework-05.ipynb": work()}))
+    intake = take_in(packed, folders[1], ROSTER, {"05"})
+    assert (list(intake.taken), intake.troubles) == ([("s07", "05")], [])
+
+
 def linked():
     entry = zipfile.ZipInfo("s07/homework-05.ipynb")
     entry.external_attr = (stat.S_IFLNK | 0o777) << 16

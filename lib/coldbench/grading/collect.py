@@ -60,7 +60,7 @@ def collect(folder: Path, leave_out: Path) -> Iterator[Found]:
     Parameters
     ----------
     folder : Path
-        The hand-ins
+        The hand-ins: a folder, or one zip file or notebook
     leave_out : Path
         A folder that is not entered (the class folder)
 
@@ -75,6 +75,9 @@ def collect(folder: Path, leave_out: Path) -> Iterator[Found]:
     Arrangement of this project.
     """
     leave_out = leave_out.resolve()
+    if folder.is_file():
+        yield from _file(folder, (folder.name,))
+        return
     for name, folders, files in os.walk(folder):
         here = Path(name)
         inside = here.relative_to(folder).parts

@@ -35,7 +35,7 @@ def mark(hand_ins: Path, class_folder: Path, source: Path, say: Callable = print
     Parameters
     ----------
     hand_ins : Path
-        Folders named with student numbers, loose notebooks, or zip files; never touched
+        Folder with students' folders, loose notebooks or zip files, or one zip file; never touched
     class_folder : Path
         The class folder, with ``roster.csv`` in it (or in ``hand_ins``); made where there is none
     source : Path
@@ -57,8 +57,8 @@ def mark(hand_ins: Path, class_folder: Path, source: Path, say: Callable = print
     ------
     Arrangement of this project.
     """
-    if not hand_ins.is_dir():
-        raise CannotStart(f"There is no folder {hand_ins}. Give the folder in which the hand-ins lie.")
+    if not hand_ins.exists():
+        raise CannotStart(f"There is no {hand_ins}. Give the folder (or the zip file) with the hand-ins.")
     if hand_ins.resolve() == class_folder.resolve():
         raise CannotStart(
             f"{hand_ins} is the class folder itself. Keep hand-ins in a folder of their own, for example "
