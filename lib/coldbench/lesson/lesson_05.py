@@ -185,7 +185,7 @@ def one_lead_off() -> Explorer:
     """
     paths = [NEVER, 10_000.0, 47_000.0, 112_000.0]
     texts = ["none: the sensor is unplugged", "10 kΩ of the board", "47 kΩ of the board", "112 kΩ of water"]
-    path = choice("path", "Beside the sensor", paths, texts)
+    path = choice("path", "Beside the sensor", paths, texts, start=1)
     return explore(side_by_side, _meter(8, 60, 32.7, "The sensor has"), path, title="One lead off")
 
 

@@ -166,9 +166,9 @@ def between_rows(resistance: float, apart: int) -> Picture:
     chart = Chart(
         "Interpolation: straight lines between the rows of a table",
         fahrenheit_axis(-10, 60, 10),
-        Axis(0, 90, "Ohms (kΩ)", [(mark, str(mark)) for mark in range(0, 91, 10)]),
+        Axis(0, 100, "Ohms (kΩ)", [(mark, str(mark)) for mark in range(0, 101, 10)]),
     )
-    chart.line(_curve_points(-10, 60), 0, "the sensor's curve", (2, 72))
+    chart.line(_curve_points(-10, 60), 0, "the sensor's curve", (-8, 12))
     chart.line([(row, ohms_at(to_si(row, "degF")) / 1000) for row in rows], 1)
     for row in rows:
         chart.marker(row, ohms_at(to_si(row, "degF")) / 1000, 1)
