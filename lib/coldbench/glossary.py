@@ -105,4 +105,77 @@ _SENSORS = {
     "voltage": Word("V", "What a meter shows between two points of a circuit with power on."),
 }
 
-GLOSSARY: dict[str, Word] = {**_PRESSURES_AND_TEMPERATURES, **_REFRIGERANT, **_MOIST_AIR, **_SENSORS}
+_WATER_AND_FOOD = {
+    "dry_air_flow": Word("kg/s", "Kilograms of air that pass each second, their water vapour left out."),
+    "entering_humidity_ratio": Word("kg/kg", "Humidity ratio of the air that comes to a coil."),
+    "food": Word("-", "A food: its name, or its thermal data."),
+    "freezing_temperature": Word("K", "Temperature at which the first ice forms."),
+    "known_shelf_life": Word("s", "How long a food keeps at a temperature at which that is known."),
+    "known_temperature": Word("K", "Temperature at which a shelf life is known."),
+    "latent_heat_of_fusion": Word("J/kg", "Heat that freezing a kilogram sets free and melting takes up."),
+    "leaving_humidity_ratio": Word("kg/kg", "Humidity ratio of the air that leaves a coil."),
+    "mass": Word("kg", "How much there is of a thing, as scales show it."),
+    "no_growth_temperature": Word("K", "Temperature at which the bacteria of a model stop growing."),
+    "sensitivity": Word("1/K", "By what share a rate grows for each kelvin."),
+    "shape": Word("-", "Whether a body is a slab, a cylinder or a sphere."),
+    "water_fraction": Word("-", "Share of a food's mass that is water, 0 to 1."),
+}
+
+_HEAT_PATHS = {
+    "area": Word("m2", "Surface that heat passes or frost lies on."),
+    "cold_temperature": Word("K", "Temperature on the side to which heat flows."),
+    "conductance": Word("W/K", "Heat that passes a wall or a coil for each kelvin of difference."),
+    "conductivity": Word("W/(m K)", "How well a material carries heat."),
+    "heat_flow": Word("W", "Heat that passes each second."),
+    "heat_transfer_coefficient": Word(
+        "W/(m2 K)", "Heat that a square metre of surface passes for each kelvin."
+    ),
+    "thickness": Word("m", "How thick a wall, a layer or a body is."),
+    "warm_temperature": Word("K", "Temperature on the side from which heat flows."),
+}
+
+_HEATERS_AND_FANS = {
+    "contact_position": Word(
+        "-", "Where a heater's wire touches the cabinet: 0 at its first leg, 1 at its second."
+    ),
+    "contact_resistance": Word(
+        "Ohm", "Resistance where a heater's wire touches the cabinet; endless in a sound one."
+    ),
+    "duration": Word("s", "How long something was watched or counted."),
+    "duty": Word("-", "Share of the time that a part is switched on, 0 to 1."),
+    "earth_resistance": Word(
+        "Ohm", "Resistance from the cabinet's metal to earth; endless without an earth wire."
+    ),
+    "fan_pressure": Word("Pa", "How much a fan raises the pressure of the air."),
+    "first_leg_resistance": Word(
+        "Ohm", "Fuse, contact and wires of a heater's first leg; endless when open."
+    ),
+    "first_leg_voltage": Word(
+        "V", "Voltage of a heater's first leg to earth: that of the mains if it is hot."
+    ),
+    "flow": Word("m3/s", "Air that a fan moves each second, as a volume."),
+    "new_speed": Word("rev/s", "Speed after a change."),
+    "on_time": Word("s", "Length of one pulse."),
+    "opening_temperature": Word("K", "Temperature at which a thermal fuse opens for ever."),
+    "period": Word("s", "Time from the start of one pulse to the start of the next."),
+    "power": Word("W", "Energy that a part takes up each second."),
+    "pulse_voltage": Word("V", "Voltage of a pulsed supply while a pulse is on."),
+    "pulses": Word("-", "Number of pulses counted on a fan's tach wire."),
+    "pulses_per_turn": Word("-", "Pulses that a fan gives for each turn of its shaft."),
+    "second_leg_resistance": Word(
+        "Ohm", "Fuse, contact and wires of a heater's second leg; endless when open."
+    ),
+    "second_leg_voltage": Word("V", "Voltage of a heater's second leg to earth: zero if it is the neutral."),
+    "speed": Word("rev/s", "Turns of a shaft each second."),
+    "warmest_temperature": Word("K", "Highest temperature that a part has ever had."),
+}
+
+GLOSSARY: dict[str, Word] = {
+    **_PRESSURES_AND_TEMPERATURES,
+    **_REFRIGERANT,
+    **_MOIST_AIR,
+    **_SENSORS,
+    **_WATER_AND_FOOD,
+    **_HEAT_PATHS,
+    **_HEATERS_AND_FANS,
+}
