@@ -212,10 +212,10 @@ class Gradebook:
         commented = {comment.cell_id for comment in notebook.comments}
         for cell in notebook.notebook.grade_cells:
             if cell.id not in graded:
-                Grade(cell_id=cell.id, notebook=notebook)
+                book.db.add(Grade(cell_id=cell.id, notebook=notebook))
         for cell in notebook.notebook.solution_cells:
             if cell.id not in commented:
-                Comment(cell_id=cell.id, notebook=notebook)
+                book.db.add(Comment(cell_id=cell.id, notebook=notebook))
         book.db.flush()
         return notebook
 
