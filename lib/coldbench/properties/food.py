@@ -99,7 +99,7 @@ def _depression(food: Food) -> float:
     depression = 273.15 - food.freezing_temperature
     check_range(
         "freezing_point_depression", depression, 0.05, 20.0, "K",
-        "for plain water use coldbench.properties.water_and_ice",
+        "for plain water use coldbench.properties.melting",
     )  # fmt: skip
     return depression
 

@@ -40,7 +40,7 @@ def ice_share(enthalpy: float) -> float:
     Parameters
     ----------
     enthalpy : float or array
-        Heat content from liquid water at 0 °C [J/kg], valid from -446087 to 251190
+        Heat content from liquid water at 0 °C [J/kg], valid from -446088 to 251188
 
     Returns
     -------
@@ -77,7 +77,7 @@ def temperature_of_water_or_ice(enthalpy: float) -> float:
     Parameters
     ----------
     enthalpy : float or array
-        Heat content from liquid water at 0 °C [J/kg], valid from -446087 to 251190
+        Heat content from liquid water at 0 °C [J/kg], valid from -446088 to 251188
 
     Returns
     -------
