@@ -33,6 +33,14 @@ def work(student="s07", number="05", value="13 psig"):
     return homework(number, student, {f"{number}.1": value, f"{number}.2": None})
 
 
+def test_copies_of_a_browser_are_no_student_numbers(folders):
+    """Where students are called 1, 2, 3, the “(2)” and “Copy3” of a file name are nobody."""
+    put(folders[0], "1/homework-05 (2).ipynb", work("1"))
+    put(folders[0], "3/homework-05-Copy1.ipynb", work("3"))
+    intake = take_in(*folders, {"1": "1", "2": "2", "3": "3"}, {"05"})
+    assert (sorted(intake.taken), intake.troubles) == ([("1", "05"), ("3", "05")], [])
+
+
 def zipped(**files):
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w") as archive:

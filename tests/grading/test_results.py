@@ -3,11 +3,11 @@
 import os
 
 import pytest
-from coldbench.grading.results import read_record, write_if_changed, write_record
+from coldbench.grading.results import FIELDS, read_record, write_if_changed, write_record
 from coldbench.homework.marking import Mark
 
 MARK = Mark("05.1", 0.5, 2.0, "wrong_idea", ("a", "b"), "3", "4", "Because “x” < y.", "05: Falling", "Steps")
-RECORD = {"student": "s07", "answers": {"05.1": "3 °F"}, "marks": [MARK]}
+RECORD = {**dict.fromkeys(FIELDS), "student": "s07", "answers": {"05.1": "3 °F"}, "marks": [MARK]}
 
 
 def test_a_record_comes_back_as_it_was(tmp_path):
@@ -26,7 +26,7 @@ def test_an_equal_record_is_left_untouched(tmp_path):
     assert path.stat().st_mtime == 1
 
 
-@pytest.mark.parametrize("text", ["", "{", "[]", "{}", '{"marks": [{}]}', '{"marks": 7}'])
+@pytest.mark.parametrize("text", ["", "{", "[]", "{}", '{"marks": [{}]}', '{"marks": []}', '{"marks": 7}'])
 def test_a_damaged_record_counts_as_none(tmp_path, text):
     """It is made again from the hand-in."""
     path = tmp_path / "05.json"

@@ -10,7 +10,6 @@ import hashlib
 import sys
 from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -144,8 +143,8 @@ def answers_of(one: TakenIn, class_folder: Path, files: HomeworkFiles) -> tuple[
     parts = (content, files.sheet_bytes, coldbench.__version__.encode())
     name = hashlib.sha256(b"".join(hashlib.sha256(part).digest() for part in parts)).hexdigest()
     before = read_record(record_path(class_folder, one.student, one.homework))
-    if before and before.get("run") == name and not before["box"]["troubles"]:
-        return name, BoxOutcome(**{**before["box"], "troubles": ()})
+    if before and before["run"] == name and not before["box_troubles"]:
+        return name, BoxOutcome(before["answers"], before["typed_student"], executed=before["executed"])
     return name, run_in_box(content, files.sheet_bytes)
 
 
@@ -183,7 +182,9 @@ def _record(
         "student": student,
         "homework": one.homework,
         "run": name,
-        "box": {**asdict(outcome), "seconds": 0.0, "troubles": list(outcome.troubles)},
+        "typed_student": outcome.student,
+        "executed": outcome.executed,
+        "box_troubles": list(outcome.troubles),
         "intake": one.troubles,
         "troubles": [
             *one.troubles,

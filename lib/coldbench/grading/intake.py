@@ -21,6 +21,7 @@ from coldbench.homework.sheet import student_number
 
 HAND_INS, EARLIER, UNCLEAR = "hand-ins", "hand-ins-earlier", "hand-ins-unclear"
 NAMED_HOMEWORK = re.compile(r"homework[-_ ]?(\d\d)(?!\d)", re.IGNORECASE)
+NOT_A_NAME = re.compile(r"homework[-_ ]?\d\d(?!\d)|\(\d+\)|copy ?\d*|\.ipynb.*$|\.zip$")
 NAME_A_FOLDER = "Put it into a folder named with the student's number and mark again."
 
 
@@ -163,7 +164,7 @@ def _take(found: Found, class_folder: Path, roster: dict, homeworks: set[str], i
 
 def _named_students(parts: tuple[str, ...], roster: dict[str, str]) -> list[str]:
     """Which students the names of folders and file point to: by number, or else by the whole name."""
-    texts = [re.sub(r"\.ipynb.*$|\.zip$", "", NAMED_HOMEWORK.sub(" ", part.lower())) for part in parts]
+    texts = [NOT_A_NAME.sub(" ", part.lower()) for part in parts]
     words = [re.split(r"[^\w.-]+|_", text) for text in texts]
     pieces = {piece for group in words for word in group for piece in (word, *re.split(r"[-.]", word))}
     by_number = [number for number in roster if number in pieces]

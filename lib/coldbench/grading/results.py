@@ -17,6 +17,13 @@ if TYPE_CHECKING:
     from coldbench.homework.marking import Mark
 
 
+FIELDS = (
+    *("student", "homework", "run", "typed_student", "executed", "box_troubles", "intake", "troubles"),
+    *("edition_ok", "fits_student", "answers", "marks"),
+)
+"""What every record has; one that lacks something is made again from the hand-in."""
+
+
 @dataclass(frozen=True)
 class HandIn:
     """One hand-in of one student, marked.
@@ -162,6 +169,8 @@ def read_record(path: Path) -> dict | None:
 
     try:
         record = json.loads(path.read_text(encoding="utf-8"))
+        if missing := set(FIELDS) - set(record):
+            raise KeyError(missing)
         marks = [Mark(**{**mark, "wrong_ideas": tuple(mark["wrong_ideas"])}) for mark in record["marks"]]
     except (OSError, ValueError, KeyError, TypeError):
         return None
