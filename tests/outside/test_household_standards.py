@@ -26,7 +26,10 @@ ROW_OF = {  # each row: the figure, and how to say it in the unit of the row
     "C-STD-004": ("energy test, freezer of three or four stars (IEC)", to_celsius),
     "C-STD-005": ("energy test, room (US)", to_fahrenheit),
     "C-STD-006": ("energy test, fresh food (US)", to_fahrenheit),
-    "C-STD-007": ("most flammable refrigerant in one circuit", lambda kilograms: kilograms * 1000),
+    "C-STD-007": (
+        "largest charge of flammable refrigerant in one circuit",
+        lambda kilograms: kilograms * 1000,
+    ),
     "C-STD-008": ("warmest safe fresh food (US)", to_fahrenheit),
     "C-STD-009": ("warmest advised freezer (US)", to_fahrenheit),
     "C-STD-010": ("longest time without cooling, time as the control (US)", lambda seconds: seconds / 3600),

@@ -137,8 +137,8 @@ def frozen_share(food: Food, temperature: float) -> float:
     0.89
     """
     _check_temperature(temperature)
-    depth = operations(temperature).maximum(273.15 - temperature, _depression(food))
-    return 1 - _depression(food) / depth
+    depression = _depression(food)
+    return 1 - depression / operations(temperature).maximum(273.15 - temperature, depression)
 
 
 def food_enthalpy(food: Food, temperature: float) -> float:
@@ -221,13 +221,15 @@ def food_temperature(food: Food, enthalpy: float) -> float:
     >>> round(food_temperature(FOODS["beef"], 100_000.0) - 273.15, 1)
     -8.5
     """
+    coldest = _above_freezing(food, COLDEST)
+    warmest = food.specific_heat_above * (WARMEST - food.freezing_temperature)
     check_range(
-        "enthalpy", enthalpy, 0.0, food_enthalpy(food, WARMEST), "J/kg",
+        "enthalpy", enthalpy, 0.0, warmest - coldest, "J/kg",
         "this is heat content counted from -40 °C, up to 40 °C",
     )  # fmt: skip
     op = operations(enthalpy)
     depression, latent, below = _depression(food), food.latent_heat_of_fusion, food.specific_heat_below
-    from_first_ice = enthalpy + _above_freezing(food, COLDEST)
+    from_first_ice = enthalpy + coldest
     frozen = op.minimum(from_first_ice, 0.0)
     middle = latent + frozen - below * depression
     t = (middle - op.sqrt(middle**2 + 4 * below * latent * depression)) / (2 * below)

@@ -55,7 +55,7 @@ FIGURES = {
     "energy test, freezer of three or four stars (IEC)": _single(255.15, "K", _IEC),
     "energy test, room (US)": _single((90 + 459.67) / 1.8, "K", _DOE),
     "energy test, fresh food (US)": _single((39 + 459.67) / 1.8, "K", _DOE),
-    "most flammable refrigerant in one circuit": _single(
+    "largest charge of flammable refrigerant in one circuit": _single(
         0.150, "kg", "UL and IEC 60335-2-24; newer editions allow more under conditions"
     ),
     "warmest safe fresh food (US)": _single((40 + 459.67) / 1.8, "K", _FOOD_SAFETY),
