@@ -6,7 +6,7 @@ from pathlib import Path
 import needs
 import pytest
 from playwright.sync_api import Locator, Page, expect, sync_playwright
-from studies.benchmark_slider import CHROMIUM, free_port, start_lab
+from studies.benchmark_slider import CHROMIUM, jupyter_lab
 
 LESSON = Path(__file__).parents[2] / "course" / "01-pressure-tells-temperature"
 
@@ -19,11 +19,8 @@ def lab(tmp_path_factory):
     needs.browser()
     folder = tmp_path_factory.mktemp("lab") / "Kühl kurs"
     shutil.copytree(LESSON, folder / "lesson")
-    port = free_port()
-    server = start_lab(folder, port)
-    yield f"http://127.0.0.1:{port}"
-    server.terminate()
-    server.wait(20)
+    with jupyter_lab(folder) as address:
+        yield address
 
 
 @pytest.fixture(scope="module")

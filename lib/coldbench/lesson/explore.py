@@ -40,7 +40,7 @@ class Explorer(anywidget.AnyWidget):
     _css = STYLE
     title = traitlets.Unicode().tag(sync=True)
     rows = traitlets.List().tag(sync=True)
-    positions = traitlets.List(traitlets.Int()).tag(sync=True)
+    positions = traitlets.List(traitlets.Int()).tag(sync=True, echo_update=False)
     svg = traitlets.Unicode().tag(sync=True)
     twin = traitlets.Unicode().tag(sync=True)
 
