@@ -7,6 +7,7 @@ released, answered by students who typed plain values; both read the same files 
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import sys
 import tempfile
@@ -58,10 +59,12 @@ def main() -> None:
         def evening_once() -> None:
             evening.mark(handed_in, ours, SOURCE, lambda line: None)
 
+        search = os.pathsep.join([str(Path(sys.executable).parent), os.environ["PATH"]])
+        environment = {**os.environ, "PATH": search}
+
         def plain_way(*words: str) -> None:
-            subprocess.run(
-                [sys.executable, "-m", "nbgrader", *words], cwd=plain, check=True, capture_output=True
-            )
+            command = [sys.executable, "-m", "nbgrader", *words]
+            subprocess.run(command, cwd=plain, check=True, capture_output=True, env=environment)
 
         configuration = plain / "nbgrader_config.py"
         lines = [line for line in configuration.read_text().splitlines() if "Autograde" not in line]
