@@ -163,7 +163,8 @@ def invented_class(class_folder: Path, source: Path, say: Callable = print) -> i
         shutil.rmtree(class_folder, ignore_errors=True)
         write_if_changed(note, b"being made\n")
         say(f"Inventing a class of students in {target}.")
-        _load(maker).make_hand_ins(source / "exercises", target)
+        invented = _load(maker)
+        invented.make_hand_ins(source / "exercises", target, execute=invented.in_this_process)
         write_if_changed(note, made_from.hexdigest().encode() + b"\n")
     return mark(target, class_folder, source, say)
 
