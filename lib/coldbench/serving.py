@@ -150,6 +150,7 @@ def lab_command(work_folder: Path, port: int, browser: bool) -> list[str]:
         f"--LabApp.default_url=/lab/tree/{FIRST_LESSON}",
         "--ServerApp.answer_yes=True",
         "--KernelManager.transport_encryption=auto",
+        "--ServerApp.kernel_websocket_connection_class=coldbench.quick_connection.QuickConnection",
         "--LabApp.log_level=ERROR",
         "--ServerApp.log_level=ERROR",
     ]
