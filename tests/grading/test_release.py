@@ -53,7 +53,9 @@ def test_cells_have_fixed_ids_and_points(generated):
     """Each question has one cell under its fixed id, with its points for nbgrader."""
     folder, files = generated
     released = nbformat.reads(files[ROOT / "exercises" / folder.name / f"{folder.name}.ipynb"], as_version=4)
-    graded = {cell.id: cell.metadata.nbgrader.points for cell in released.cells if "nbgrader" in cell.metadata}
+    graded = {
+        cell.id: cell.metadata.nbgrader.points for cell in released.cells if "nbgrader" in cell.metadata
+    }
     questions = declare.load(folder).questions.values()
     assert graded == {release.cell_id(question.id): question.points for question in questions}
 
