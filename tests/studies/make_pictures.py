@@ -1,0 +1,74 @@
+"""Make README's pictures from the project itself: lesson 01 in the browser, the invented class's report.
+
+Run by hand after either has changed: ``python tests/studies/make_pictures.py``. It starts the students'
+bundle as tests/journeys does, runs the beginning of lesson 01 by keyboard, marks the invented class, and
+writes two PNG files to ``course/00-start-here/pictures``, which no student receives.
+"""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+from pathlib import Path
+
+from playwright.sync_api import Browser, expect, sync_playwright
+
+sys.path.append(str(Path(__file__).parents[1]))
+from journeys.keyboard import SOON, Keyboard
+from journeys.started import ROOT, Started, show_packages, unpack_bundle
+from needs import browser as find_chromium
+from studies.benchmark_slider import CHROMIUM
+
+PICTURES = ROOT / "course" / "00-start-here" / "pictures"
+CLASS_REPORT = {"width": 1000, "height": 900}
+LESSON = {"width": 1120, "height": 800}
+
+
+def lesson(browser: Browser, folder: Path) -> None:
+    """Take lesson 01 with the first slider moved by keyboard."""
+    bundle = unpack_bundle(folder)
+    show_packages(bundle)
+    course = Started([sys.executable, "lib/start.py"], bundle, COLDBENCH_WORK=str(folder / "work"))
+    try:
+        page = browser.new_page(viewport=LESSON)
+        page.goto(course.wait_for(r"(http://\S+)", seconds=120))
+        keys = Keyboard(page)
+        keys.wait_until_ready()
+        keys.open("course/01-pressure-tells-temperature/01-pressure-tells-temperature.ipynb", "Lesson 01")
+        keys.press("Control+b")  # the file list makes room
+        keys.run_through("lesson.where_zero_is()")
+        live = page.get_by_role("group", name="Where zero is")
+        expect(live).to_be_visible(timeout=SOON)
+        keys.back_into(live.get_by_role("slider"))
+        keys.press("ArrowRight")
+        keys.press("ArrowLeft")
+        expect(live.locator(".coldbench-twin")).to_contain_text("13.5 inHg vacuum")
+        live.locator("svg").evaluate("picture => picture.scrollIntoView({ block: 'center' })")
+        page.screenshot(path=PICTURES / "lesson-01.png")
+    finally:
+        course.stop()
+
+
+def class_report(browser: Browser, folder: Path) -> None:
+    """Take the first part of the invented class's report."""
+    command = [sys.executable, "-m", "coldbench.command", "class", "--source", ROOT]
+    evening = Started([*command, "--class-folder", folder / "class"], folder)
+    report = evening.wait_for(r"Class report: (.+)$", seconds=600)
+    evening.process.wait(60)
+    page = browser.new_page(viewport=CLASS_REPORT)
+    page.goto(Path(report).as_uri())
+    page.screenshot(path=PICTURES / "class-report.png")
+
+
+def main() -> None:
+    """Make both pictures."""
+    PICTURES.mkdir(exist_ok=True)
+    with tempfile.TemporaryDirectory() as folder, sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=find_chromium(), args=CHROMIUM)
+        lesson(browser, Path(folder))
+        class_report(browser, Path(folder))
+        browser.close()
+
+
+if __name__ == "__main__":
+    main()
