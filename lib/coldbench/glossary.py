@@ -170,6 +170,29 @@ _HEATERS_AND_FANS = {
     "warmest_temperature": Word("K", "Highest temperature that a part has ever had."),
 }
 
+_PARTS_OF_THE_CIRCUIT = {
+    "air_flow": Word("kg/s", "Dry air that a fan moves through a coil."),
+    "diameter": Word("m", "Inner diameter of a tube."),
+    "displacement": Word("m3", "Volume that a compressor sweeps in a turn."),
+    "door_height": Word("m", "Height of a door's opening."),
+    "door_width": Word("m", "Width of a door's opening."),
+    "efficiency": Word("-", "Part of the electric power that ends as the work one wants."),
+    "free_volume": Word("m3", "Space between the fins of a bare coil, which frost can fill."),
+    "frost_mass": Word("kg", "Frost on a coil."),
+    "idle_power": Word("W", "Power of a motor that turns without moving anything."),
+    "inside_temperature": Word("K", "Temperature of the air in the box."),
+    "length": Word("m", "Length of a tube."),
+    "liquid_density": Word("kg/m3", "Density of saturated liquid."),
+    "liquid_heat_capacity": Word("J/(kg K)", "Heat that warms a kilogram of liquid by a kelvin."),
+    "mass_flow": Word("kg/s", "Refrigerant that passes in a second."),
+    "outlet_pressure": Word("Pa", "Absolute pressure at the end of a tube."),
+    "outside_temperature": Word("K", "Temperature of the room's air."),
+    "pressure_ratio": Word("-", "Discharge over suction pressure, both absolute."),
+    "quality": Word("-", "Part of a mixture of liquid and vapour that is vapour."),
+    "vapor_density": Word("kg/m3", "Density of saturated vapour."),
+    "work": Word("J/kg", "What compressing a kilogram takes."),
+}
+
 GLOSSARY: dict[str, Word] = {
     **_PRESSURES_AND_TEMPERATURES,
     **_REFRIGERANT,
@@ -178,4 +201,5 @@ GLOSSARY: dict[str, Word] = {
     **_WATER_AND_FOOD,
     **_HEAT_PATHS,
     **_HEATERS_AND_FANS,
+    **_PARTS_OF_THE_CIRCUIT,
 }
