@@ -6,7 +6,6 @@ import random
 from dataclasses import replace
 
 from coldbench.grading.results import ClassResults, HandIn
-from coldbench.grading.statistics import AWAITING_HAND
 from coldbench.homework.declare import Homework, Tolerance
 from coldbench.homework.kinds import Number, Sentence
 from coldbench.homework.marking import Mark
@@ -119,7 +118,7 @@ def mark(question: str, outcome: str, share: float = 0.0, ideas: tuple = (), **p
         "wrong": f"{expects} Compare your steps with the worked answer.",
         "not_answered": f"Not answered. Expected: {expected}." if expected else "Not answered.",
         "not_understood": "Not understood: “8 psi” may be gauge or absolute. Write psig or psia.",
-        "by_hand": AWAITING_HAND,
+        "by_hand": "Your instructor reads this one and gives its points.",
     }
     if len(ideas) == 1:
         row = IDEAS[ideas[0]]
@@ -144,6 +143,7 @@ def mark(question: str, outcome: str, share: float = 0.0, ideas: tuple = (), **p
         comment=comments[outcome],
         read_again=f"{LESSONS[number][1]}: Where zero is: gauge, absolute, vacuum",
         worked="" if by_hand else WORKED,
+        waiting=outcome == "by_hand",
     )
     return replace(made, **parts)
 

@@ -91,7 +91,10 @@ def test_sentences_read_by_hand_join_the_figures():
     read_now = [
         replace(
             each,
-            marks=[replace(m, points=1.5, comment="") if m.outcome == "by_hand" else m for m in each.marks],
+            marks=[
+                replace(m, points=1.5, comment="", waiting=False) if m.outcome == "by_hand" else m
+                for m in each.marks
+            ],
         )
         for each in CLASS.hand_ins
     ]

@@ -79,7 +79,7 @@ def test_total_leaves_waiting_points_open():
 
 def test_points_given_by_hand_are_shown_with_the_comment():
     """Once given, points and comment of the instructor stand there, and what earned full points."""
-    words, _ = read(page(mark("01.8", "by_hand", 2 / 3, comment="Say also who may open it.")))
+    words, _ = read(page(mark("01.8", "by_hand", 2 / 3, comment="Say also who may open it.", waiting=False)))
     assert "Read by your instructor · 2 of 3 points" in words
     assert "Full points for the right fact, the right reason" in words
     assert "Your instructor writes Say also who may open it." in words
@@ -194,7 +194,7 @@ def test_questions_and_ideas_that_are_no_longer_known_do_not_stop_the_page():
     """An older record, marked before a question was renamed, still gives a page."""
     marks = [
         mark("01.1", "wrong_idea", 0.25, ("gauge_as_absolute",)),
-        mark("01.8", "by_hand", 1.0, comment=""),
+        mark("01.8", "by_hand", 1.0, comment="", waiting=False),
     ]
     words, _ = read(feedback.page(HandIn("s01", "Ada", "01", marks), Homework("01", "t", "l", "", ""), {}))
     assert "01.1 ◇ A wrong idea" in words

@@ -35,6 +35,15 @@ def test_a_damaged_record_counts_as_none(tmp_path, text):
     assert read_record(tmp_path / "missing.json") is None
 
 
+def test_a_record_of_an_older_form_counts_as_none(tmp_path):
+    """One whose marks do not say whether they wait is made again, not taken for points given."""
+    path = tmp_path / "05.json"
+    write_record(path, RECORD)
+    path.write_text(path.read_text().replace(',\n   "waiting": false', ""))
+    assert '"worked"' in path.read_text()
+    assert read_record(path) is None
+
+
 def test_a_failed_writing_leaves_the_old_file(tmp_path, monkeypatch):
     """Nothing half-written, nothing left over."""
     path = tmp_path / "file"

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 from coldbench.grading import statistics
+from coldbench.grading.gradebook import GivenByHand
 from coldbench.grading.results import ClassResults, HandIn
 from coldbench.homework.declare import Homework
 from coldbench.homework.kinds import Sentence
@@ -69,8 +70,14 @@ def test_discrimination_stays_between_its_ends_and_turns_with_the_scores(rows):
 def test_facility_is_the_mean_share_among_those_who_handed_in():
     """Missing students do not lower it, blanks do, sentences count once they are read."""
     results = of(
-        with_marks("s01", mark("01.1", "right", 1.0), mark("01.8", "by_hand", 0.5, comment="Why?")),
-        with_marks("s02", mark("01.1", "not_answered"), mark("01.8", "by_hand", 1.0, comment="Well said.")),
+        with_marks(
+            "s01", mark("01.1", "right", 1.0), mark("01.8", "by_hand", 0.5, comment="Why?", waiting=False)
+        ),
+        with_marks(
+            "s02",
+            mark("01.1", "not_answered"),
+            mark("01.8", "by_hand", 1.0, comment="Well said.", waiting=False),
+        ),
     )
     by_question = {each.question: each for each in statistics.question_statistics(results, "01")}
     assert by_question["01.1"].facility == 0.5
@@ -218,13 +225,14 @@ def test_a_hard_homework_is_no_slipping():
     assert len(word.low) == len(ROSTER)
 
 
-def test_the_marking_says_that_a_sentence_waits_in_the_words_known_here():
-    """The comment by which a waiting answer is known is the one that marking writes."""
+def test_a_sentence_waits_until_its_points_are_given():
+    """Marking says that it waits; a word without points leaves it waiting; points end it, also the same words."""
     declared = Homework("01", "t", "01-lesson", "", "")
     declared.question("01.8", title="t", points=3.0, kind=Sentence(), wording="w", read_again="r")
-    waiting = mark_homework(declared, Sheet(declared.sheet({"01.8": [[]]})), {}, "s01", {"01.8": "Because."})[
-        0
-    ]
-    assert statistics.is_waiting(waiting)
-    assert statistics.is_waiting(replace(waiting, comment=f"{waiting.comment} Come and see me."))
-    assert not statistics.is_waiting(replace(waiting, points=2.0, comment="Good."))
+    sheet = Sheet(declared.sheet({"01.8": [[]]}))
+    waiting = mark_homework(declared, sheet, {}, "s01", {"01.8": "Because."})[0]
+    assert waiting.waiting
+    assert GivenByHand(None, "Come and see me.").on(waiting).waiting
+    assert GivenByHand(2.0, "Good.", reopened=True).on(waiting).waiting
+    assert not GivenByHand(2.0, waiting.comment).on(waiting).waiting
+    assert not mark_homework(declared, sheet, {}, "s01", {})[0].waiting

@@ -146,12 +146,7 @@ def _matrix(hand_ins: list[HandIn], totals: dict[str, Total], called: _Names) ->
     """Rows of the marks matrix: by name, or, where names are hidden, by total and numbered."""
     rows = []
     for hand_in in hand_ins:
-        cells = {
-            mark.question: ("waiting", "")
-            if statistics.is_waiting(mark)
-            else (mark.outcome, points(mark.points))
-            for mark in hand_in.marks
-        }
+        cells = {mark.question: _cell(mark) for mark in hand_in.marks}
         rows.append({"name": called.one(hand_in.student), "cells": cells, "total": totals[hand_in.student]})
     if called.hidden:
         rows.sort(key=lambda row: -row["total"].share)
@@ -160,7 +155,7 @@ def _matrix(hand_ins: list[HandIn], totals: dict[str, Total], called: _Names) ->
 
 
 def _cell(mark: Mark) -> tuple[str, str]:
-    return ("waiting", "") if statistics.is_waiting(mark) else (mark.outcome, points(mark.points))
+    return ("waiting", "") if mark.waiting else (mark.outcome, points(mark.points))
 
 
 def tables(results: ClassResults, ideas: dict[str, dict[str, str]], names: bool = True) -> dict[str, str]:

@@ -210,8 +210,6 @@ def _count(number: int, word: str) -> str:
 
 def _tell(results: ClassResults, class_folder: Path, say: Callable) -> int:
     """Say what came of it, troubles first to last, and where everything lies."""
-    from coldbench.grading.statistics import is_waiting
-
     said: dict[tuple[str, str], list[str]] = {}
     for one in results.hand_ins:
         for trouble in one.troubles:
@@ -223,7 +221,7 @@ def _tell(results: ClassResults, class_folder: Path, say: Callable) -> int:
     say(f"{_count(len(results.hand_ins), 'hand-in')} marked, {_count(len(troubles), 'trouble')}.")
     for trouble in troubles:
         say(f"  - {trouble}")
-    waiting = sum(is_waiting(one) for hand_in in results.hand_ins for one in hand_in.marks)
+    waiting = sum(one.waiting for hand_in in results.hand_ins for one in hand_in.marks)
     if waiting:
         say(
             f"{_count(waiting, 'sentence')} to read and mark by hand: in {class_folder} run "

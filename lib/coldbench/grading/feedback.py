@@ -10,7 +10,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coldbench.grading.page import OUTCOMES, listed, points, render, section
-from coldbench.grading.statistics import Total, is_waiting, total
+from coldbench.grading.statistics import Total, total
 
 if TYPE_CHECKING:
     from coldbench.grading.results import HandIn
@@ -46,7 +46,7 @@ def page(hand_in: HandIn, homework: Homework, ideas: dict[str, dict[str, str]]) 
         homework=homework,
         name=hand_in.name,
         total=sum_,
-        waiting_points=sum(mark.out_of for mark in hand_in.marks if is_waiting(mark)),
+        waiting_points=sum(mark.out_of for mark in hand_in.marks if mark.waiting),
         opening=_opening(hand_in, sum_),
         notes=[LATE] * hand_in.late + [OTHER_EDITION] * (not hand_in.edition_ok),
         troubles=hand_in.troubles,
@@ -70,7 +70,7 @@ def _opening(hand_in: HandIn, sum_: Total) -> str:
 
 def _question(mark: Mark, homework: Homework, ideas: dict) -> dict:
     """Collect what the page shows of one question."""
-    outcome = "waiting" if is_waiting(mark) else mark.outcome
+    outcome = "waiting" if mark.waiting else mark.outcome
     sign, word = OUTCOMES[outcome]
     declared = homework.questions.get(mark.question)
     expected, why = split_comment(mark)

@@ -68,7 +68,7 @@ class GivenByHand:
             return replace(mark, comment=f"{mark.comment} {self.comment}")
         own = "" if mark.outcome in ("by_hand", "not_answered") else mark.comment
         words = " ".join(part for part in (self.comment or MARKED_BY_HAND, own) if part)
-        return replace(mark, points=self.points, comment=words)
+        return replace(mark, points=self.points, comment=words, waiting=False)
 
 
 class Gradebook:

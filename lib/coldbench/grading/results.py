@@ -148,6 +148,13 @@ def write_record(path: Path, record: dict) -> bool:
     return write_if_changed(path, (json.dumps(plain, indent=1, ensure_ascii=False) + "\n").encode())
 
 
+def _mark(plain: dict) -> Mark:
+    """Give a mark back; one that does not say whether it waits is of an older form, and no record."""
+    from coldbench.homework.marking import Mark
+
+    return Mark(**{**plain, "wrong_ideas": tuple(plain["wrong_ideas"]), "waiting": plain["waiting"]})
+
+
 def read_record(path: Path) -> dict | None:
     """Give the record that `write_record` kept, or None where there is none that can be read.
 
@@ -165,13 +172,11 @@ def read_record(path: Path) -> dict | None:
     ------
     Arrangement of this project.
     """
-    from coldbench.homework.marking import Mark
-
     try:
         record = json.loads(path.read_text(encoding="utf-8"))
         if missing := set(FIELDS) - set(record):
             raise KeyError(missing)
-        marks = [Mark(**{**mark, "wrong_ideas": tuple(mark["wrong_ideas"])}) for mark in record["marks"]]
+        marks = [_mark(plain) for plain in record["marks"]]
     except (OSError, ValueError, KeyError, TypeError):
         return None
     return {**record, "marks": marks}

@@ -16,10 +16,6 @@ if TYPE_CHECKING:
     from coldbench.grading.results import ClassResults, HandIn
     from coldbench.homework.marking import Mark
 
-AWAITING_HAND = "Your instructor reads this one and gives its points."
-"""How the comment of a mark begins whose points are yet to be given by hand; then the instructor's own
-comment takes its place."""
-
 FEWEST_FOR_DISCRIMINATION = 8
 """With fewer hand-ins a correlation says more about chance than about the question."""
 
@@ -155,15 +151,6 @@ class NeedsWord:
     troubled: dict[str, tuple[str, ...]]
 
 
-def is_waiting(mark: Mark) -> bool:
-    """Say whether the instructor still has to read an answer.
-
-    Parameters: ``mark`` any mark.
-    Returns: whether its points are yet to be given by hand.
-    """
-    return mark.outcome == "by_hand" and mark.comment.startswith(AWAITING_HAND)
-
-
 def of_homework(results: ClassResults, homework: str) -> list[HandIn]:
     """Pick the hand-ins of one homework.
 
@@ -179,7 +166,7 @@ def total(hand_in: HandIn) -> Total:
     Parameters: ``hand_in`` one student's.
     Returns: its `Total`.
     """
-    known = [mark for mark in hand_in.marks if not is_waiting(mark)]
+    known = [mark for mark in hand_in.marks if not mark.waiting]
     points = round(sum(mark.points for mark in known), 2)
     return Total(points, sum(mark.out_of for mark in known), len(hand_in.marks) - len(known))
 
@@ -256,7 +243,7 @@ def _one_question(declared, question: str, hand_ins: list[HandIn]) -> QuestionSt
         mark = next((mark for mark in hand_in.marks if mark.question == question), None)
         if mark is None:
             continue
-        if is_waiting(mark):
+        if mark.waiting:
             waiting += 1
             continue
         scores.append(mark.points)

@@ -42,6 +42,8 @@ class Mark:
         Ids of the ideas that lead to this answer; more than one cannot be told apart
     answered, expected, comment, read_again, worked : str
         Plain text for the student's page
+    waiting : bool
+        Whether the instructor still has to read the answer and give its points
     """
 
     question: str
@@ -54,6 +56,7 @@ class Mark:
     comment: str
     read_again: str
     worked: str
+    waiting: bool = False
 
 
 @dataclass(frozen=True)
@@ -128,6 +131,7 @@ def _mark_one(
         comment=_comment(question, ideas, finding, key, expected),
         read_again=f"{sheet.lesson}: {question.read_again}",
         worked=question.worked_function(numbers, chain.right) if question.worked_function else "",
+        waiting=finding.outcome == "by_hand",
     )
 
 
