@@ -21,6 +21,7 @@ def source(tmp_path):
     for inner, text in {
         LESSON: "lesson, first edition",
         "course/01-pressure/instructor-notes.md": "what to show",
+        "course/01-pressure/pictures/class-report.png": "wrong ideas",
         "course/01-pressure/.ipynb_checkpoints/01-pressure.ipynb": "old",
         "course/01-pressure/__pycache__/x.pyc": "compiled",
         "exercises/homework-01/homework-01.ipynb": "homework",

@@ -18,7 +18,7 @@ from coldbench.errors import CannotStart
 
 RECORD = ".coldbench-arrived.json"
 FOLDERS = ("course", "exercises")
-NOT_FOR_STUDENTS = "instructor-notes.md"
+NOT_FOR_STUDENTS = {"instructor-notes.md", "pictures"}  # README's pictures show a class report
 
 
 def default_folder() -> Path:
@@ -39,7 +39,7 @@ def default_folder() -> Path:
 def student_files(source: Path) -> Iterator[str]:
     """List what students receive of the course and the exercises.
 
-    Hidden files, caches, links and the instructor's notes are left out.
+    Hidden files, caches, links, the instructor's notes and README's pictures are left out.
 
     Parameters
     ----------
@@ -62,7 +62,7 @@ def student_files(source: Path) -> Iterator[str]:
             if (
                 path.is_file()
                 and not hidden
-                and path.name != NOT_FOR_STUDENTS
+                and NOT_FOR_STUDENTS.isdisjoint(inner.parts)
                 and not _has_link(source, inner)
             ):
                 yield inner.as_posix()

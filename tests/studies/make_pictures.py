@@ -21,7 +21,7 @@ from studies.benchmark_slider import CHROMIUM
 
 PICTURES = ROOT / "course" / "00-start-here" / "pictures"
 CLASS_REPORT = {"width": 1000, "height": 900}
-LESSON = {"width": 1120, "height": 800}
+LESSON = {"width": 1120, "height": 760}
 
 
 def lesson(browser: Browser, folder: Path) -> None:
@@ -57,7 +57,9 @@ def class_report(browser: Browser, folder: Path) -> None:
     evening.process.wait(60)
     page = browser.new_page(viewport=CLASS_REPORT)
     page.goto(Path(report).as_uri())
-    page.screenshot(path=PICTURES / "class-report.png")
+    below = page.get_by_role("heading", name="Who needs a word").bounding_box()
+    clip = {"x": 0, "y": 0, "width": CLASS_REPORT["width"], "height": below["y"] - 30}
+    page.screenshot(path=PICTURES / "class-report.png", full_page=True, clip=clip)
 
 
 def main() -> None:
