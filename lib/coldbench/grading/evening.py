@@ -225,8 +225,8 @@ def _tell(results: ClassResults, class_folder: Path, say: Callable) -> int:
     if waiting:
         say(
             f"{_count(waiting, 'sentence')} to read and mark by hand: in {class_folder} run "
-            f"“{sys.executable} -m jupyter lab”, menu Nbgrader, Formgrader. Then run “coldbench report” "
-            "for pages with those points."
+            f"“{sys.executable} -m jupyter lab”, menu Nbgrader, Formgrader, Manual Grading. Then run “coldbench "
+            "report” for pages with those points."
         )
     place = class_folder.resolve()
     say(f"Class report: {place / REPORT / 'class-report.html'}")

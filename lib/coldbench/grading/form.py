@@ -17,6 +17,8 @@ from coldbench.grading.results import write_if_changed
 
 DATABASE = "gradebook.db"
 CONFIGURATION = "nbgrader_config.py"
+WIDTH = 74
+"""Characters that fit on a line of the form [-]; what is longer would have to be scrolled sideways."""
 
 
 def cell_name(question: str) -> str:
@@ -109,7 +111,7 @@ def form_notebook(release: bytes, wordings: dict[str, str], answers: dict[str, o
         if ours.get("grade"):
             question = question_name(ours["grade_id"])
             lines = wordings.get(question, "").splitlines()
-            head = [f"# {part}" for line in lines for part in textwrap.wrap(line, 86) or [""]]
+            head = [f"# {part}" for line in lines for part in textwrap.wrap(line, WIDTH - 2) or [""]]
             cell["source"] = "\n".join([*head, _shown(question, answers.get(question))])
     return (json.dumps(tree, indent=1, ensure_ascii=False) + "\n").encode()
 
@@ -119,7 +121,7 @@ def _shown(question: str, answer: object) -> str:
     if is_blank(answer):
         return f'answer("{question}", ...)'
     if isinstance(answer, str) and len(answer) > 60:
-        lines = [part for line in answer.splitlines() for part in textwrap.wrap(line, 88) or [""]]
+        lines = [part for line in answer.splitlines() for part in textwrap.wrap(line, WIDTH) or [""]]
         body = "\n".join(lines).replace('"""', "'''")
         return f'answer("{question}", """\n{body}\n""")'
     return f'answer("{question}", {json.dumps(answer, ensure_ascii=False)})'
