@@ -6,11 +6,13 @@ from html.parser import HTMLParser
 import pytest
 from coldbench.grading import feedback
 from coldbench.grading.results import HandIn
+from coldbench.grading.student_words import GENERAL
 from coldbench.homework.declare import Homework
 from grading.invented_marks import IDEAS, SENTENCE, hand_in, homework, mark
 from hypothesis import given
 from hypothesis import strategies as some
 
+TROUBLE = "The cell of question 01.5 is missing and counts as not answered. Ask the student why."
 ALL = [
     mark("01.1", "wrong_idea", 0.25, ("gauge_as_absolute",)),
     mark("01.2", "wrong_idea", 0.25, ("gauge_as_absolute", "vacuum_as_pressure_above")),
@@ -104,13 +106,14 @@ def test_the_safety_of_an_idea_and_of_the_homework_is_shown():
 def test_notes_are_kind_and_whose_numbers_fit_is_not_told():
     """Late, another edition, a trouble: said plainly; the instructor's suspicion never."""
     words, _ = read(
-        page(*ALL, late=True, edition_ok=False, troubles=["The file was renamed."], fits_student="s17")
+        page(*ALL, late=True, edition_ok=False, troubles=[TROUBLE, "Ask s17."], fits_student="s17")
     )
     assert feedback.LATE in words
     assert feedback.OTHER_EDITION in words
     assert "it is no blame" in words
-    assert "The file was renamed." in words
-    assert "s17" not in words
+    assert "The cell of question 01.5 is missing from your notebook" in words
+    assert GENERAL in words
+    assert "s17" not in words and "Ask the student" not in words
 
 
 @pytest.mark.parametrize(

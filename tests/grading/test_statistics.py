@@ -226,7 +226,7 @@ def test_a_hard_homework_is_no_slipping():
 
 
 def test_a_sentence_waits_until_its_points_are_given():
-    """Marking says that it waits; a word without points leaves it waiting; points end it, also the same words."""
+    """Marking says that it waits; a word without points leaves it so; points end it, whatever the comment."""
     declared = Homework("01", "t", "01-lesson", "", "")
     declared.question("01.8", title="t", points=3.0, kind=Sentence(), wording="w", read_again="r")
     sheet = Sheet(declared.sheet({"01.8": [[]]}))

@@ -2,7 +2,7 @@
 
 Inside: `page`. For every question: what was answered, what was expected, the idea behind the
 difference, where to read again, and the worked answer with the student's own numbers. What is for the
-instructor's eyes only (whose numbers the answers fit) never appears here.
+instructor's eyes only (whose numbers the answers fit, what to ask about an odd file) never appears here.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from coldbench.grading.page import OUTCOMES, listed, points, render, section
 from coldbench.grading.statistics import Total, total
+from coldbench.grading.student_words import for_student
 
 if TYPE_CHECKING:
     from coldbench.grading.results import HandIn
@@ -49,7 +50,7 @@ def page(hand_in: HandIn, homework: Homework, ideas: dict[str, dict[str, str]]) 
         waiting_points=sum(mark.out_of for mark in hand_in.marks if mark.waiting),
         opening=_opening(hand_in, sum_),
         notes=[LATE] * hand_in.late + [OTHER_EDITION] * (not hand_in.edition_ok),
-        troubles=hand_in.troubles,
+        troubles=for_student(hand_in.troubles),
         questions=[_question(mark, homework, ideas) for mark in hand_in.marks],
     )
 
