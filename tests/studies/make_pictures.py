@@ -7,11 +7,12 @@ writes two PNG files to ``course/00-start-here/pictures``, which no student rece
 
 from __future__ import annotations
 
+import contextlib
 import sys
 import tempfile
 from pathlib import Path
 
-from playwright.sync_api import Browser, expect, sync_playwright
+from playwright.sync_api import Browser, Locator, expect, sync_playwright
 
 sys.path.append(str(Path(__file__).parents[1]))
 from journeys.keyboard import SOON, Keyboard
@@ -43,10 +44,20 @@ def lesson(browser: Browser, folder: Path) -> None:
         keys.press("ArrowRight")
         keys.press("ArrowLeft")
         expect(live.locator(".coldbench-twin")).to_contain_text("13.5 inHg vacuum")
-        live.locator("svg").evaluate("picture => picture.scrollIntoView({ block: 'center' })")
+        bring(live)
         page.screenshot(path=PICTURES / "lesson-01.png")
     finally:
         course.stop()
+
+
+def bring(wanted: Locator) -> None:
+    """Scroll until all of it is in view: the notebook moves by itself while cells are still drawn."""
+    for _ in range(20):
+        wanted.evaluate("element => element.scrollIntoView({ block: 'center' })")
+        with contextlib.suppress(AssertionError):
+            wanted.page.wait_for_timeout(500)
+            return expect(wanted).to_be_in_viewport(ratio=1, timeout=500)
+    raise SystemExit("The picture of the lesson does not come into view.")
 
 
 def class_report(browser: Browser, folder: Path) -> None:
