@@ -84,6 +84,12 @@ def test_shown_is_escaped_as_html(notebook):
     assert "<b>" not in answer("99.3", "<b>")._repr_html_()
 
 
+def test_what_is_said_to_an_answer_stands_out(notebook):
+    """The question in plain type, what was understood in bold."""
+    student("s07")
+    assert "<strong>Understood: 250 W.</strong></div>" in answer("99.1", "250 W")._repr_html_()
+
+
 def test_answers_are_handed_on_only_when_marking_asks(notebook, monkeypatch):
     """One line an answer, plain JSON, in order; without the variable nothing is written."""
     student("s07")

@@ -19,22 +19,25 @@ ANSWERS_FILE = "COLDBENCH_ANSWERS"
 
 
 class Shown:
-    """A few lines for the notebook: plain text, and the same as HTML.
+    """A few lines for the notebook, as plain text and as HTML: a text, then what is said to it, in bold.
 
     Attributes
     ----------
-    lines : list
-        Lines of plain text
+    text : str
+        One or more lines
+    said : tuple of str
+        What the student should not overlook
     """
 
-    def __init__(self, *lines: str):
-        self.lines = [line for text in lines for line in text.split("\n")]
+    def __init__(self, text: str, *said: str):
+        self.text, self.said = text, said
 
     def __repr__(self) -> str:
-        return "\n".join(self.lines)
+        return "\n".join([self.text, *self.said])
 
     def _repr_html_(self) -> str:
-        body = "<br>".join(html.escape(line).replace("   ", "&emsp;") for line in self.lines)
+        lines = html.escape(self.text).replace("   ", "&emsp;").split("\n")
+        body = "<br>".join([*lines, *(f"<strong>{html.escape(one)}</strong>" for one in self.said)])
         return f'<div role="status" style="max-width:46em;line-height:1.5">{body}</div>'
 
 
