@@ -367,7 +367,11 @@ def test_what_cannot_start_says_so(folders, course, tmp_path):
 
 
 MAKER = """
-def make_hand_ins(exercises, target):
+in_this_process = print
+
+
+def make_hand_ins(exercises, target, execute):
+    assert execute is in_this_process
     count = len(list(target.parent.glob("made-*")))
     (target / "s07").mkdir(parents=True)
     released = exercises / "homework-05" / "homework-05.ipynb"
