@@ -135,7 +135,8 @@ def test_lesson_01_by_keyboard_alone(page, see):
     assert picture.text_content() != before
     expect(live.locator("[aria-live=polite]")).to_have_text(twin.inner_text())
     see(page, "3-lesson-01-slider")
-    keys.back_into(keys.cell("lesson.where_zero_is()"))
+    keys.press("Control+s")
+    expect(page.get_by_text("Saving completed")).to_be_visible()
     assert page.complaints == []
 
 

@@ -9,6 +9,17 @@ function make(tag, properties = {}, ...children) {
   return element;
 }
 
+// Saving (Ctrl+S) and the like (Ctrl+Shift and a letter) stay JupyterLab's, wherever one is.
+if (!window.coldbenchListens) {
+  window.coldbenchListens = true;
+  const listen = (event) => {
+    const own = event.target.closest?.(".coldbench :is(input, select, button)");
+    const theirs = (event.ctrlKey || event.metaKey) && (event.shiftKey || event.key === "s");
+    own?.toggleAttribute("data-lm-suppress-shortcuts", !theirs);
+  };
+  window.addEventListener("keydown", listen, true);
+}
+
 // A number and its unit stay on one line.
 const together = (text) => text.replace(/(\d) (?=°|psi|inHg|kPa|K\b|ft\b|Ω|kΩ)/g, "$1\u00a0");
 
