@@ -27,6 +27,8 @@ from queue import Empty, Queue
 from coldbench.grading.hand_out import make_bundle
 
 ROOT = Path(__file__).parents[2]
+PYTHON3 = getattr(sys, "_base_executable", sys.executable)
+"""The Python of this computer, with which a student types the first command."""
 
 
 def unpack_bundle(folder: Path) -> Path:
@@ -39,7 +41,7 @@ def unpack_bundle(folder: Path) -> Path:
 def show_packages(bundle: Path) -> None:
     """Make the bundle's .venv see the packages of the environment under test, its coldbench excepted."""
     environment = bundle / ".venv"
-    subprocess.run([sys.executable, "-m", "venv", "--without-pip", environment], check=True)
+    subprocess.run([PYTHON3, "-m", "venv", "--without-pip", environment], check=True)
     own = Path(sysconfig.get_path("purelib", vars={"base": str(environment)}))
     (own / "under-test.pth").write_text(sysconfig.get_path("purelib"), "utf-8")
     for data in ("share", "etc"):

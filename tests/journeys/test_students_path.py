@@ -22,7 +22,7 @@ import pytest
 from coldbench.grading.course_files import Course
 from coldbench.homework import sheet
 from journeys.keyboard import SOON, Keyboard
-from journeys.started import ROOT, Started, show_packages, unpack_bundle, wait_until_served
+from journeys.started import PYTHON3, ROOT, Started, show_packages, unpack_bundle, wait_until_served
 from playwright.sync_api import Page, expect, sync_playwright
 
 pytestmark = pytest.mark.browser
@@ -46,7 +46,7 @@ def address(folder):
     needs.browser()
     bundle = unpack_bundle(folder)
     show_packages(bundle)
-    course = Started([sys.executable, "lib/start.py"], bundle, COLDBENCH_WORK=str(folder / "work"))
+    course = Started([PYTHON3, "lib/start.py"], bundle, COLDBENCH_WORK=str(folder / "work"))
     yield course.wait_for(r"(http://\S+)", seconds=120)
     course.stop()
 

@@ -16,7 +16,7 @@ from playwright.sync_api import Browser, Locator, expect, sync_playwright
 
 sys.path.append(str(Path(__file__).parents[1]))
 from journeys.keyboard import SOON, Keyboard
-from journeys.started import ROOT, Started, show_packages, unpack_bundle
+from journeys.started import PYTHON3, ROOT, Started, show_packages, unpack_bundle
 from needs import browser as find_chromium
 from studies.benchmark_slider import CHROMIUM
 
@@ -29,7 +29,7 @@ def lesson(browser: Browser, folder: Path) -> None:
     """Take lesson 01 with the first slider moved by keyboard."""
     bundle = unpack_bundle(folder)
     show_packages(bundle)
-    course = Started([sys.executable, "lib/start.py"], bundle, COLDBENCH_WORK=str(folder / "work"))
+    course = Started([PYTHON3, "lib/start.py"], bundle, COLDBENCH_WORK=str(folder / "work"))
     try:
         page = browser.new_page(viewport=LESSON)
         page.goto(course.wait_for(r"(http://\S+)", seconds=120))
