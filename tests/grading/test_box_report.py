@@ -16,7 +16,6 @@ def test_a_report_is_read():
     """Answers, student, problems, beginning and end."""
     report = read_report(
         lines(
-            {"started": True},
             {"cell": 0},
             {"student": " s07 "},
             {"cell": 1},
@@ -28,7 +27,7 @@ def test_a_report_is_read():
     )
     assert (report.answers, report.student, report.reached) == ({"05.1": "13 psig"}, "s07", 1)
     assert report.problems == [(1, "error", "a b")]
-    assert (report.started, report.finished, report.troubles) == (True, True, [])
+    assert (report.finished, report.troubles) == (True, [])
 
 
 def test_the_last_answer_counts_and_a_blank_never_does():
@@ -52,6 +51,11 @@ def test_the_last_answer_counts_and_a_blank_never_does():
         {"question": "05.1"},
         {"student": "x" * 61},
         {"student": 7},
+        {"student": "<b>"},
+        {"question": "05.1", "answer": "\ud83d"},
+        {"question": "05.1", "answer": {"\ud83d": 1}},
+        {"question": "٠٥.1", "answer": 1},
+        {"started": True},
         {"cell": -1},
         {"cell": 0, "problem": "nonsense", "detail": ""},
         {"points": 100},

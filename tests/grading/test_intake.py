@@ -151,7 +151,7 @@ def bomb():
         ("s07/homework-05.ipynb", homework("x", "s07", {}), "It is homework x"),
         ("homework-05.ipynb", work("s99"), "“s99” typed in it is not in the roster"),
         ("homework-05.ipynb", work("...").replace(b"'...'", b"..."), "No student number is typed"),
-        ("s08/homework-05-s09.ipynb", work("s07"), "point to s08 and s09"),
+        ("s07 and s08.ipynb", work("s09"), "point to s07 and s08"),
     ],
 )
 def test_what_cannot_be_taken_in_is_a_sentence(folders, name, content, words):
@@ -195,12 +195,38 @@ def test_the_folder_decides_whose_it_is_and_a_sentence_says_so(folders, typed, w
     assert words in intake.taken["s07", "05"].troubles[0]
 
 
-def test_names_that_disagree_are_settled_by_the_notebook(folders):
-    """Folder says one, file another, the notebook agrees with one of them."""
-    put(folders[0], "s08/homework-05-s07.ipynb", work("s07"))
+def test_one_name_of_two_students_is_settled_by_the_notebook(folders):
+    """A file named after two, the notebook agrees with one of them."""
+    put(folders[0], "s08 with s07.ipynb", work("s07"))
     intake = run(folders)
     assert list(intake.taken) == [("s07", "05")]
     assert "the notebook says s07" in intake.taken["s07", "05"].troubles[0]
+
+
+@pytest.mark.parametrize("name", ["s08/homework-05-s07.ipynb", "s08/s07/homework-05.ipynb", "s08.zip"])
+def test_nobody_can_hand_in_for_another(folders, name):
+    """Whatever lies in a student's folder or zip file stays that student's, and a sentence says so."""
+    content = work("s07")
+    put(folders[0], name, zipped(**{"s07__homework-05.ipynb": content}) if name == "s08.zip" else content)
+    intake = run(folders)
+    assert list(intake.taken) == [("s08", "05")]
+    assert "point to s08 and s07; the outermost counts" in intake.taken["s08", "05"].troubles[0]
+
+
+def test_the_number_of_a_week_is_no_student(tmp_path):
+    """Students 1 and 7 of a class whose folders are called "week 1": the inner names count."""
+    put(tmp_path / "in", "week 1/7/homework-05.ipynb", work("7"))
+    intake = take_in(tmp_path / "in", tmp_path / "class", {"1": "Ann Instance", "7": "Mia Example"}, {"05"})
+    assert list(intake.taken) == [("7", "05")]
+
+
+def test_a_file_that_only_says_whose_it_is_pushes_nobody_out(folders):
+    """A newer nameless file with a student's number typed in it: kept, told, not marked."""
+    put(folders[0], "s07/homework-05.ipynb", work("s07"))
+    os.utime(put(folders[0], "aa.ipynb", work("s07", value="other")), (2e9, 2e9))
+    intake = run(folders)
+    assert "It says that it is from s07" in intake.troubles[0]
+    assert b"other" not in hand_in_path(folders[1], "s07", "05").read_bytes()
 
 
 def test_an_unknown_folder_gives_way_to_the_notebook(folders):

@@ -3,6 +3,8 @@
 import json
 import subprocess
 import sys
+from decimal import Decimal
+from fractions import Fraction
 
 import pytest
 from coldbench.homework import answers
@@ -113,6 +115,9 @@ def test_plain_values_of_libraries_become_plain():
     pint = pytest.importorskip("pint")
     assert plain(numpy.float64(2.5)) == 2.5
     assert plain(numpy.array([3])) == 3
+    assert plain(Decimal("3.5")) == 3.5
+    assert plain(Fraction(7, 2)) == 3.5
+    assert "Fraction" in plain(Fraction(10**400, 3))
     assert plain(pint.UnitRegistry().Quantity(3.5, "volt")) == "3.5 V"
     assert plain({1: {2}}) == {"1": "{2}"}
     assert plain(True) is True

@@ -20,11 +20,15 @@ import subprocess
 import sys
 import tempfile
 import time
+from collections import Counter
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from coldbench.grading.box_report import Report, read_report
-from coldbench.grading.hand_in_file import Notebook, is_blank, questions_in, read_notebook, typed_answers
+from coldbench.grading.box_watch import watch
+from coldbench.grading.hand_in_file import Notebook, questions_in, read_notebook, typed_answers
+from coldbench.grading.plain_text import quoted
+from coldbench.grading.plain_values import is_blank
 
 SYSTEM = ("/usr", "/lib", "/lib64", "/lib32", "/bin", "/sbin")
 SETTINGS = (
@@ -40,6 +44,11 @@ BOX_HOME, BOX_WORK, BOX_SHARED = "/tmp", "/tmp/work", "/dev/shm"  # noqa: S108  
 FIRST_USER, USERS = 65_000, 500
 """Users that own nothing, one a box, so that one box's processes do not count against another's."""
 
+ENDED_BY = {
+    "": "ended itself, or used up its time or memory,",
+    "time": "used up its time",
+    "memory": "ended itself by using up the memory",
+}
 _user = itertools.count(os.getpid())
 
 
@@ -54,7 +63,7 @@ class Limits:
     seconds : float
         Longest time of the whole notebook, and of its processor use [s]
     memory : int
-        Memory of one process [bytes]
+        Memory of one process, and of all together [bytes]
     files : int
         Size of one file, and of everything in its temporary folder [bytes]
     processes : int
@@ -112,7 +121,8 @@ class _Ran:
     """How the process in the box ended."""
 
     report: Report = field(default_factory=Report)
-    overtime: bool = False
+    started: bool = False
+    overuse: str = ""
     complaint: str = ""
 
 
@@ -148,7 +158,7 @@ def run_in_box(notebook: bytes, sheet: bytes, limits: Limits | None = None) -> B
     typed, typed_student, worked_out = typed_answers(handed_in)
     bubblewrap = find_bubblewrap()
     ran = _run(bubblewrap, handed_in, sheet, limits) if bubblewrap else None
-    if ran is None or not ran.report.started:
+    if ran is None or not ran.started:
         reason = "bubblewrap is missing" if ran is None else f"the box did not start ({ran.complaint})"
         troubles = [_not_executed(reason, worked_out)]
         return BoxOutcome(typed, typed_student, tuple(troubles), time.perf_counter() - began, executed=False)
@@ -194,6 +204,7 @@ def _run(bubblewrap: str, handed_in: Notebook, sheet: bytes, limits: Limits) -> 
     user = FIRST_USER + next(_user) % USERS if os.geteuid() == 0 else None
     order = {
         "cells": [cell.source for cell in handed_in.code],
+        "again": _may_run_again(handed_in),
         "seconds": limits.cell_seconds,
         "user": user,
         "limits": {
@@ -208,34 +219,51 @@ def _run(bubblewrap: str, handed_in: Notebook, sheet: bytes, limits: Limits) -> 
     ran = _Ran()
     with tempfile.TemporaryDirectory(prefix="coldbench-box-") as name:
         folder = Path(name)
-        (folder / "order.json").write_text(json.dumps(order))
-        (folder / "sheet.json").write_bytes(sheet)
         answers = folder / "answers"
         answers.touch()
         if user is not None:
             os.chown(answers, user, user)
+        begun, order["begun"] = os.pipe()
+        (folder / "order.json").write_text(json.dumps(order))
+        (folder / "sheet.json").write_bytes(sheet)
         command = [
             bubblewrap,
             *_walls(folder, limits, own_user=user is None),
             *_python(),
             "/hand-in/order.json",
         ]
-        process = subprocess.Popen(  # noqa: S603  our own command; nothing in it comes from a hand-in
-            command, env={}, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE
-        )
-        try:
-            process.wait(limits.seconds)
-        except subprocess.TimeoutExpired:
-            ran.overtime = True
-        finally:
-            process.kill()
-            process.wait()
-        os.set_blocking(process.stderr.fileno(), False)
-        ran.complaint = (process.stderr.read(2000) or b"").decode("utf-8", "replace").strip()[-300:]
-        process.stderr.close()
-        with answers.open("rb") as file:
+        with answers.open("rb") as file, os.fdopen(begun, "rb") as status:  # before anybody can lock them
+            process = subprocess.Popen(  # noqa: S603  our own command; nothing in it comes from a hand-in
+                command,
+                env={},
+                stdin=subprocess.DEVNULL,
+                stdout=subprocess.DEVNULL,
+                stderr=subprocess.PIPE,
+                pass_fds=[order["begun"]],
+            )
+            os.close(order["begun"])
+            try:
+                ran.overuse = watch(process, limits.seconds, limits.memory)
+            finally:
+                process.kill()
+                process.wait()
+            os.set_blocking(process.stderr.fileno(), False)
+            os.set_blocking(begun, False)
+            ran.started = bool(status.read(1))
+            ran.complaint = (process.stderr.read(2000) or b"").decode("utf-8", "replace").strip()[-300:]
+            process.stderr.close()
             ran.report = read_report(file.read(limits.answers + 1), limits.answers)
     return ran
+
+
+def _may_run_again(handed_in: Notebook) -> list[int]:
+    """List the code cells whose questions no other cell answers: their last answer is their own."""
+    count = Counter(question for cell in handed_in.code for question in questions_in(cell))
+    return [
+        number
+        for number, cell in enumerate(handed_in.code)
+        if all(count[question] == 1 for question in questions_in(cell))
+    ]
 
 
 def _walls(folder: Path, limits: Limits, own_user: bool) -> list[str]:
@@ -335,11 +363,11 @@ def _troubles(handed_in: Notebook, ran: _Ran, answers: dict, as_typed: dict, lim
         elif lost:
             why = "is not written as Python can read it" if word == "syntax" else "stopped with an error"
             troubles.append(
-                f"{place} {why} ({detail}), so {_named(lost)} is not answered. "
+                f"{place} {why} ({quoted(detail)}), so {_named(lost)} is not answered. "
                 "Look at the cell with the student: the answer may be there."
             )
     if not report.finished:
-        why = "used up its time" if ran.overtime else "ended itself, or used up its time or memory,"
+        why = ENDED_BY[ran.overuse]
         where = _place(handed_in, min(report.reached, len(code) - 1)) if code else "The notebook"
         troubles.append(
             f"{where} {why} and the notebook was stopped there; answers before it were kept, "

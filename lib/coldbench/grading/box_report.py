@@ -6,12 +6,12 @@ Inside: `read_report`, which never raises and never believes. Nothing is unpickl
 from __future__ import annotations
 
 import json
-import re
 from dataclasses import dataclass, field
 
-from coldbench.grading.hand_in_file import is_blank, is_plain
+from coldbench.errors import CannotRead
+from coldbench.grading.plain_values import is_blank, is_plain, is_question
+from coldbench.homework.sheet import student_number
 
-QUESTION_NAME = re.compile(r"\d\d\.\d{1,2}")
 WORDS = ("time", "asked", "memory", "syntax", "error")
 MOST_QUESTIONS, MOST_PROBLEMS = 60, 40
 
@@ -30,8 +30,8 @@ class Report:
         Code cell's number, the box's word for what went wrong, and a detail
     troubles : list of str
         Sentences about lines that could not be used
-    started, finished : bool
-        Whether the first cell was reached, whether the last was left
+    finished : bool
+        Whether the last cell was left
     reached : int
         Number of the last code cell that was begun
 
@@ -44,7 +44,6 @@ class Report:
     student: str | None = None
     problems: list[tuple[int, str, str]] = field(default_factory=list)
     troubles: list[str] = field(default_factory=list)
-    started: bool = False
     finished: bool = False
     reached: int = 0
 
@@ -100,18 +99,19 @@ def _take(line: bytes, report: Report, changed: dict) -> bool:
         return False
     match told:
         case {"question": str(question), "answer": value, **rest} if not rest:
-            if not QUESTION_NAME.fullmatch(question) or not is_plain(value):
+            if not is_question(question) or not is_plain(value):
                 return False
             return _keep(question, value, report, changed)
         case {"student": str(student), **rest} if not rest and len(student) <= 60:
-            report.student = student.strip() or None
+            try:
+                report.student = student_number(student)
+            except CannotRead:
+                return False
         case {"cell": int(number), "problem": str(word), "detail": str(detail)} if word in WORDS:
             if len(report.problems) < MOST_PROBLEMS and number >= 0:
                 report.problems.append((number, word, " ".join(detail.split())[:200]))
         case {"cell": int(number), **rest} if not rest and number >= 0:
             report.reached = number
-        case {"started": True}:
-            report.started = True
         case {"finished": True}:
             report.finished = True
         case _:

@@ -27,6 +27,8 @@ class NobodyThere(RuntimeError):
 def make_shell():
     """Make the shell in which a notebook's cells run: display and magics work, tracebacks cost nothing.
 
+    It knows ``answer`` and ``student`` from the start, for those who deleted the cell that imports them.
+
     Returns
     -------
     InteractiveShell
@@ -39,12 +41,15 @@ def make_shell():
     from IPython.core.interactiveshell import InteractiveShell
     from traitlets.config import Config
 
+    from coldbench.homework import answer, student
+
     quiet = Config()
     quiet.HistoryManager.enabled = False
     shell = InteractiveShell.instance(config=quiet)
     shell.showtraceback = shell.showsyntaxerror = lambda *_, **__: None
     shell.enable_gui = lambda *_, **__: None
     shell.enable_matplotlib = lambda *_, **__: (None, "agg")
+    shell.user_ns |= {"answer": answer, "student": student}
     return shell
 
 
@@ -63,13 +68,17 @@ def refuse_to_ask(*_, **__):
     raise NobodyThere("Nobody is there to type when homework is marked. Type the answer into the cell.")
 
 
-def run_cells(cells: list[str], seconds: float, tell) -> None:
+def run_cells(cells: list[str], again: list[int], seconds: float, tell) -> None:
     """Run every cell, telling where it is and what went wrong.
+
+    A cell that lacked a name runs once more at the end: another cell, further down, may have given it.
 
     Parameters
     ----------
     cells : list of str
         Sources of the code cells
+    again : list of int
+        Numbers of the cells that may run once more
     seconds : float
         Longest time of one cell [s]
     tell : callable
@@ -88,20 +97,31 @@ def run_cells(cells: list[str], seconds: float, tell) -> None:
     def ring(*_):
         raise TookTooLong
 
-    signal.signal(signal.SIGALRM, ring)
-    for number, source in enumerate(cells):
+    def run(number: int) -> BaseException | None:
         tell({"cell": number})
-        failure = None
         try:
             signal.setitimer(signal.ITIMER_REAL, seconds, 1.0)
-            result = shell.run_cell(source, store_history=False)
-            failure = result.error_before_exec or result.error_in_exec
+            result = shell.run_cell(cells[number], store_history=False)
+            return result.error_before_exec or result.error_in_exec
         except BaseException as error:  # whatever a cell throws, the next cell still runs
-            failure = error
+            return error
         finally:
             _stop_the_clock()
+
+    def tell_of(number: int, failure: BaseException | None) -> None:
         if failure is not None:
             tell({"cell": number, "problem": problem_word(failure), "detail": _detail(failure)})
+
+    signal.signal(signal.SIGALRM, ring)
+    without_a_name = []
+    for number in range(len(cells)):
+        failure = run(number)
+        if isinstance(failure, NameError) and number in again:
+            without_a_name.append(number)
+        else:
+            tell_of(number, failure)
+    for number in without_a_name:
+        tell_of(number, run(number))
 
 
 def problem_word(failure: BaseException) -> str:
@@ -158,8 +178,9 @@ def main() -> None:
     def tell(line: dict) -> None:
         os.write(report, (json.dumps(line) + "\n").encode())
 
-    tell({"started": True})
-    run_cells(order["cells"], order["seconds"], tell)
+    os.write(order["begun"], b"1")
+    os.close(order["begun"])
+    run_cells(order["cells"], order["again"], order["seconds"], tell)
     tell({"finished": True})
     os._exit(0)  # nothing that a student left behind may keep the box open
 

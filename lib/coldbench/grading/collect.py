@@ -10,7 +10,6 @@ import io
 import os
 import stat
 import zipfile
-import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -22,7 +21,7 @@ NOTEBOOK_ENDINGS = (".ipynb", ".ipynb.txt", ".ipynb.json", ".ipynb.bak")
 LEFT_ALONE = (".ipynb_checkpoints", "__MACOSX", "__pycache__")
 MOST_IN_ZIP = 2_000
 LARGEST_IN_ZIP = 200_000_000
-"""A zip file with more in it is refused: entries [-], bytes [bytes]."""
+"""A zip file with more in it, zip files inside it included, is refused: entries [-], bytes [bytes]."""
 
 
 @dataclass(frozen=True)
@@ -78,7 +77,9 @@ def collect(folder: Path, leave_out: Path) -> Iterator[Found]:
     if folder.is_file():
         yield from _file(folder, (folder.name,))
         return
-    for name, folders, files in os.walk(folder):
+    unreadable: list[OSError] = []
+    filled, empty = set(), []
+    for name, folders, files in os.walk(folder, onerror=unreadable.append):
         here = Path(name)
         inside = here.relative_to(folder).parts
         linked = [entry for entry in folders if (here / entry).is_symlink()]
@@ -92,11 +93,21 @@ def collect(folder: Path, leave_out: Path) -> Iterator[Found]:
         for entry in linked + wanted:
             yield from _file(here / entry, (*inside, entry))
         others = [entry for entry in files if entry not in wanted and not entry.startswith(".")]
-        if len(inside) == 1 and not wanted and not folders and not linked:
+        if wanted or linked:
+            filled.update(inside[:1])
+        elif inside and not folders:
+            empty.append((inside, others))
+    for inside, others in empty:
+        if inside[0] not in filled:
             shown = f"only {', '.join(sorted(others)[:5])}" if others else "nothing"
             yield _refused(
                 inside, f"There is no notebook in it, {shown}. Ask the student for the .ipynb file."
             )
+    for fault in unreadable:
+        yield _refused(
+            Path(fault.filename).relative_to(folder).parts,
+            f"The folder cannot be opened ({fault.strerror}). Make it readable and mark again.",
+        )
 
 
 def _is_wanted(name: str) -> bool:
@@ -121,7 +132,7 @@ def _refused(parts: tuple[str, ...], sentence: str) -> Found:
 
 def _file(path: Path, parts: tuple[str, ...]) -> Iterator[Found]:
     try:
-        handle = os.open(path, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
+        handle = _opened(path)
     except OSError as fault:
         why = "It is a link, not a file" if path.is_symlink() else f"It cannot be read ({fault.strerror})"
         yield _refused(parts, f"{why}. Copy the file itself into the folder and mark again.")
@@ -131,7 +142,7 @@ def _file(path: Path, parts: tuple[str, ...]) -> Iterator[Found]:
         if not stat.S_ISREG(facts.st_mode):
             yield _refused(parts, "It is not an ordinary file. Ask the student for the .ipynb file.")
         elif path.suffix.lower() == ".zip":
-            yield from _zip(file, parts, _time(path, facts.st_mtime), depth=1)
+            yield from _zip(file, parts, _time(path, facts.st_mtime), _Room(), depth=1)
         elif facts.st_size > LARGEST:
             yield _refused(parts, _too_large(facts.st_size))
         else:
@@ -141,10 +152,18 @@ def _file(path: Path, parts: tuple[str, ...]) -> Iterator[Found]:
 def _time(path: Path, modified: float) -> datetime:
     """When it was handed in: what ``timestamp.txt`` beside it says, or else when the file was changed."""
     try:
-        words = (path.parent / "timestamp.txt").read_text(encoding="utf-8")[:60].strip()
+        with os.fdopen(_opened(path.parent / "timestamp.txt"), "rb") as file:
+            if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+                raise ValueError
+            words = file.read(60).decode("utf-8").strip()
         return datetime.fromisoformat(words.removesuffix("UTC").strip()).replace(tzinfo=UTC)
     except (OSError, ValueError):
         return datetime.fromtimestamp(modified, UTC)
+
+
+def _opened(path: Path) -> int:
+    """Open a file without following a link and without waiting for a pipe."""
+    return os.open(path, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
 
 
 def _too_large(size: int) -> str:
@@ -154,11 +173,25 @@ def _too_large(size: int) -> str:
     )
 
 
-def _zip(file, parts: tuple[str, ...], time: datetime, depth: int) -> Iterator[Found]:
+@dataclass
+class _Room:
+    """What a zip file may still hold, with the zip files inside it: entries [-] and bytes [bytes]."""
+
+    entries: int = MOST_IN_ZIP
+    size: int = LARGEST_IN_ZIP
+
+    def take(self, entries: list[zipfile.ZipInfo]) -> bool:
+        """Use up room for these entries; say whether there was enough."""
+        self.entries -= len(entries)
+        self.size -= sum(entry.file_size for entry in entries)
+        return self.entries >= 0 and self.size >= 0
+
+
+def _zip(file, parts: tuple[str, ...], time: datetime, room: _Room, depth: int) -> Iterator[Found]:
     try:
         with zipfile.ZipFile(file) as archive:
             entries = archive.infolist()
-            if len(entries) > MOST_IN_ZIP or sum(entry.file_size for entry in entries) > LARGEST_IN_ZIP:
+            if not room.take(entries):
                 yield _refused(
                     parts,
                     "The zip file unpacks to far more than a class's homework, so it was not opened. "
@@ -167,19 +200,24 @@ def _zip(file, parts: tuple[str, ...], time: datetime, depth: int) -> Iterator[F
                 return
             before = False
             for entry in sorted(entries, key=lambda entry: entry.filename):
-                for found in _entry(archive, entry, parts, time, depth):
+                for found in _entry(archive, entry, parts, time, room, depth):
                     before = True
                     yield found
             if not before:
                 yield _refused(
                     parts, "There is no notebook in the zip file. Ask the student for the .ipynb file."
                 )
-    except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError, EOFError):
+    except Exception:  # damaged zip files make the library fail in many ways
         yield _refused(parts, "The zip file is damaged. Ask the student to pack and hand it in again.")
 
 
 def _entry(
-    archive: zipfile.ZipFile, entry: zipfile.ZipInfo, parts: tuple[str, ...], time: datetime, depth: int
+    archive: zipfile.ZipFile,
+    entry: zipfile.ZipInfo,
+    parts: tuple[str, ...],
+    time: datetime,
+    room: _Room,
+    depth: int,
 ) -> Iterator[Found]:
     inner = PurePosixPath(entry.filename.replace("\\", "/"))
     if entry.is_dir() or not _is_wanted(inner.name) or any(part in LEFT_ALONE for part in inner.parts):
@@ -199,7 +237,7 @@ def _entry(
     try:
         with archive.open(entry) as packed:
             content = packed.read(LARGEST + 1)
-    except (zipfile.BadZipFile, zlib.error, OSError, ValueError, NotImplementedError, EOFError):
+    except Exception:  # as above
         yield _refused(place, "This part of the zip file is damaged. Ask the student to hand it in again.")
         return
     if len(content) > LARGEST:
@@ -210,7 +248,7 @@ def _entry(
                 place, "It is a zip file in a zip file in a zip file. Unpack it once and mark again."
             )
         else:
-            yield from _zip(io.BytesIO(content), place, time, depth + 1)
+            yield from _zip(io.BytesIO(content), place, time, room, depth + 1)
     else:
         yield Found("/".join(place), place, content, _packed_time(entry, time))
 

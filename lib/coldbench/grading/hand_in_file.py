@@ -13,18 +13,20 @@ import ast
 import json
 import re
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from coldbench.errors import CannotRead
+from coldbench.grading.plain_values import HALF_LETTER, is_blank, is_plain, is_question
 
 LARGEST = 20_000_000
 """Largest notebook that is read [bytes]: a filled-in homework has some 30 kB."""
 
-LONGEST_TEXT, LONGEST_LIST, LARGEST_NUMBER = 5_000, 200, 1e300
-"""Largest answer: characters of a text, entries of a list or rows of a table, size of a number."""
+MOST_CELLS, LONGEST_SOURCE = 2_000, 100_000
+"""Most cells of a notebook, and characters of the longest cell that is read without running it."""
 
 QUESTION = re.compile(r"""\banswer\s*\(\s*(["'])(\d\d\.\d{1,2})\1""")
 STUDENT = re.compile(r"""\bstudent\s*\(\s*(["'])([^"'\n]{1,60})\1\s*\)""")
+CALL = re.compile(r"\b(answer|student)\s*\(")
 CELL_ID = re.compile(r"question-(\d\d)-(\d{1,2})")
 
 
@@ -162,8 +164,8 @@ def read_notebook(content: bytes) -> Notebook:
     if not content.strip():
         raise CannotRead("The file is empty. Ask the student to save the notebook and hand it in again.")
     try:
-        wide = content.startswith((b"\xff\xfe", b"\xfe\xff"))
-        tree = json.loads(content.decode("utf-16" if wide else "utf-8-sig"))
+        text, remarks = _text(content)
+        tree = json.loads(text)
     except (ValueError, RecursionError):
         raise CannotRead(
             "The file is damaged: it breaks off or is not a notebook's text. "
@@ -171,7 +173,6 @@ def read_notebook(content: bytes) -> Notebook:
         ) from None
     if not isinstance(tree, dict) or not isinstance(tree.get("nbformat"), int):
         raise CannotRead("The file is not a notebook. Ask the student for the .ipynb file of the homework.")
-    remarks = []
     if tree["nbformat"] < 4:
         tree = _newer_format(tree)
         remarks.append("The notebook had an old format; a converted copy was read.")
@@ -180,13 +181,36 @@ def read_notebook(content: bytes) -> Notebook:
     cells = tree.get("cells")
     if not isinstance(cells, list) or not all(isinstance(cell, dict) for cell in cells):
         raise CannotRead("The notebook has no cells. Ask the student to hand in the notebook they filled in.")
+    if len(cells) > MOST_CELLS:
+        raise CannotRead(
+            f"The notebook has {len(cells):,} cells; a homework has far less than {MOST_CELLS:,} cells. "
+            "Ask the student for the notebook they filled in."
+        )
     ours = _inner(_inner(tree, "metadata"), "coldbench")
+    read = [_cell(cell) for cell in cells]
+    turned = _turned_back(read)
+    if turned != read:
+        remarks.append("An answer stood in a cell of text; it was read as if in a cell of code.")
     return Notebook(
-        cells=tuple(_cell(cell) for cell in cells),
+        cells=tuple(turned),
         homework=_short_text(ours.get("homework")),
         edition=_short_text(ours.get("edition")),
         remarks=tuple(remarks),
     )
+
+
+def _text(content: bytes) -> tuple[str, list[str]]:
+    """Turn a file's bytes into text, and say so where an editor saved it in an old way."""
+    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return content.decode("utf-16"), []
+    if content[:2] in (b"{\0", b"\0{"):
+        return content.decode("utf-16-le" if content[0] else "utf-16-be"), []
+    try:
+        return content.decode("utf-8-sig"), []
+    except UnicodeDecodeError:
+        return content.decode("cp1252", "replace"), [
+            "The file was saved in an old way, so that letters other than A to Z may have changed."
+        ]
 
 
 def typed_answers(notebook: Notebook) -> tuple[dict[str, object], str | None, tuple[str, ...]]:
@@ -212,13 +236,14 @@ def typed_answers(notebook: Notebook) -> tuple[dict[str, object], str | None, tu
     typed = None
     for cell in notebook.code:
         for call in _calls(cell.source):
+            parts = _arguments(call)
             try:
-                values = [_typed_value(part) for part in call.args]
+                values = [_typed_value(part) for part in parts]
             except (ValueError, TypeError, SyntaxError, MemoryError, RecursionError):
-                values = [part.value if isinstance(part, ast.Constant) else part for part in call.args[:1]]
+                values = [part.value if isinstance(part, ast.Constant) else part for part in parts[:1]]
             if call.func.id == "student" and len(values) == 1 and isinstance(values[0], str | int):
                 typed = str(values[0]).strip()
-            elif call.func.id == "answer" and values and isinstance(values[0], str):
+            elif call.func.id == "answer" and values and is_question(values[0]):
                 if len(values) == 2:
                     if not is_blank(values[1]) or values[0] not in answers:
                         answers[values[0]] = values[1]
@@ -252,8 +277,16 @@ def typed_student(notebook: Notebook) -> str | None:
     return typed
 
 
+def _arguments(call: ast.Call) -> list[ast.expr]:
+    """What is given to ``answer`` or ``student``, in their order, by place or by name."""
+    named = {keyword.arg: keyword.value for keyword in call.keywords}
+    return [*call.args, *(named[name] for name in ("number", "question", "value") if name in named)]
+
+
 def _calls(source: str) -> list[ast.Call]:
     """Every call of ``answer`` or ``student`` that stands as a line of its own."""
+    if len(source) > LONGEST_SOURCE or not CALL.search(source):
+        return []
     plain = "\n".join("" if line.lstrip().startswith(("%", "!")) else line for line in source.splitlines())
     try:
         body = ast.parse(plain).body
@@ -263,61 +296,6 @@ def _calls(source: str) -> list[ast.Call]:
     return [
         call for call in calls if isinstance(call.func, ast.Name) and call.func.id in ("answer", "student")
     ]
-
-
-def is_plain(value: object, depth: int = 0) -> bool:
-    """Tell whether a value is a number, a text, or a short list or table of these.
-
-    Parameters
-    ----------
-    value : object
-        What was given as an answer
-    depth : int
-        How many lists it lies in [-]
-
-    Returns
-    -------
-    bool
-        Whether it may be kept as an answer
-
-    Source
-    ------
-    Arrangement of this project.
-    """
-    if isinstance(value, dict):
-        rows = list(value)
-        if not all(isinstance(row, str) and len(row) <= LONGEST_LIST for row in rows):
-            return False
-        return is_plain(list(value.values()), depth)
-    if isinstance(value, list):
-        return depth < 2 and len(value) <= LONGEST_LIST and all(is_plain(part, depth + 1) for part in value)
-    if isinstance(value, str):
-        return len(value) <= LONGEST_TEXT
-    if isinstance(value, int | float):
-        return -LARGEST_NUMBER <= value <= LARGEST_NUMBER
-    return value is None
-
-
-def is_blank(value: object) -> bool:
-    """Tell whether an answer says nothing: None, blanks only, or a table of such.
-
-    Parameters
-    ----------
-    value : object
-        A plain value
-
-    Returns
-    -------
-    bool
-        Whether the question counts as not answered
-
-    Source
-    ------
-    Arrangement of this project.
-    """
-    if isinstance(value, dict):
-        return all(is_blank(part) for part in value.values())
-    return value is None or (isinstance(value, str) and not value.strip())
 
 
 def _typed_value(part: ast.expr) -> object:
@@ -356,8 +334,19 @@ def _cell(cell: dict) -> Cell:
     return Cell(
         name=_short_text(name) or "",
         kind=kind if kind in ("code", "markdown") else "raw",
-        source=source if isinstance(source, str) else "",
+        source=HALF_LETTER.sub("�", source) if isinstance(source, str) else "",
     )
+
+
+def _turned_back(cells: list[Cell]) -> list[Cell]:
+    """Take answer cells that became text by a wrong key for code, where no other cell has the answer."""
+    answered = {question for cell in cells if cell.kind == "code" for question in questions_in(cell)}
+    return [
+        replace(cell, kind="code")
+        if cell.kind != "code" and _calls(cell.source) and not answered.intersection(questions_in(cell))
+        else cell
+        for cell in cells
+    ]
 
 
 def _inner(tree: dict, key: str) -> dict:

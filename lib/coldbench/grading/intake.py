@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import re
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
@@ -16,6 +17,7 @@ from pathlib import Path
 from coldbench.errors import CannotRead
 from coldbench.grading.collect import Found, collect
 from coldbench.grading.hand_in_file import Notebook, homework_of, read_notebook, typed_student
+from coldbench.grading.plain_text import one_line
 from coldbench.grading.results import write_if_changed
 from coldbench.homework.sheet import student_number
 
@@ -56,6 +58,8 @@ class Intake:
     ----------
     taken : dict
         (student, homework) to `TakenIn`, for every notebook that was found and understood
+    named : set of tuple
+        Those of them that came in under the student's number or name, not only with a number typed in
     troubles : list of str
         Sentences about files that belong to no hand-in
 
@@ -65,6 +69,7 @@ class Intake:
     """
 
     taken: dict[tuple[str, str], TakenIn] = field(default_factory=dict)
+    named: set[tuple[str, str]] = field(default_factory=set)
     troubles: list[str] = field(default_factory=list)
 
 
@@ -115,9 +120,10 @@ def take_in(folder: Path, class_folder: Path, roster: dict[str, str], homeworks:
     Arrangement of this project.
     """
     intake = Intake()
-    for found in collect(folder, leave_out=class_folder):
+    nameless: list[Found] = []
+    for found in _named_first(collect(folder, leave_out=class_folder), roster, nameless):
         try:
-            _take(found, class_folder, roster, homeworks, intake)
+            _take(found, class_folder, roster, homeworks, intake, any(found is one for one in nameless))
         except CannotRead as refusal:
             intake.troubles.append(f"{found.place}: {refusal}")
         except OSError as fault:
@@ -125,7 +131,19 @@ def take_in(folder: Path, class_folder: Path, roster: dict[str, str], homeworks:
     return intake
 
 
-def _take(found: Found, class_folder: Path, roster: dict, homeworks: set[str], intake: Intake) -> None:
+def _named_first(every: Iterable[Found], roster: dict, nameless: list[Found]) -> Iterator[Found]:
+    """Put off those whose names tell no student: what came in under a student's own name goes first."""
+    for found in every:
+        if found.problem or _named_students(found.parts, roster):
+            yield found
+        else:
+            nameless.append(found)
+    yield from nameless
+
+
+def _take(
+    found: Found, class_folder: Path, roster: dict, homeworks: set[str], intake: Intake, nameless: bool
+) -> None:
     if found.problem:
         owner = _named_students(found.parts, roster)
         raise CannotRead(
@@ -140,6 +158,13 @@ def _take(found: Found, class_folder: Path, roster: dict, homeworks: set[str], i
         what = f"homework {homework}, which this course does not have" if homework else "no homework of ours"
         raise CannotRead(f"It is {what}. Ask the student for the right file. {_kept(found, class_folder)}")
     student, troubles = _whose(found, notebook, roster, class_folder)
+    if nameless and (student, homework) in intake.named:
+        if hand_in_path(class_folder, student, homework).read_bytes() == found.content:
+            return
+        raise CannotRead(
+            f"It says that it is from {student}, whose homework {homework} came in under their own name, so "
+            f"this one was not marked. Ask whose it is. {_kept(found, class_folder)}"
+        )
     taken = TakenIn(student, homework, [*notebook.remarks, *troubles])
     named = NAMED_HOMEWORK.search(found.parts[-1])
     if named and named[1] != homework:
@@ -160,10 +185,26 @@ def _take(found: Found, class_folder: Path, roster: dict, homeworks: set[str], i
     if earlier:
         taken.troubles = [*dict.fromkeys([*earlier.troubles, *taken.troubles])]
     intake.taken[student, homework] = taken
+    if not nameless:
+        intake.named.add((student, homework))
 
 
 def _named_students(parts: tuple[str, ...], roster: dict[str, str]) -> list[str]:
-    """Which students the names of folders and file point to: by number, or else by the whole name."""
+    """Which students the names of folders and file point to: the outermost that is plain, or else all."""
+    for part in parts:
+        named = [one for one in _pointed_to((part,), roster) if _is_plain(one, part)]
+        if named:
+            return named
+    return _pointed_to(parts, roster)
+
+
+def _is_plain(number: str, part: str) -> bool:
+    """Whether a name tells a student beyond doubt; the 1 of “week 1” does not."""
+    return part.lower() == number or not number.isdecimal() or len(number) > 3
+
+
+def _pointed_to(parts: tuple[str, ...], roster: dict[str, str]) -> list[str]:
+    """Which students these names point to: by number, or else by the whole name."""
     texts = [NOT_A_NAME.sub(" ", part.lower()) for part in parts]
     words = [re.split(r"[^\w.-]+|_", text) for text in texts]
     pieces = {piece for group in words for word in group for piece in (word, *re.split(r"[-.]", word))}
@@ -182,7 +223,7 @@ def _whose(found: Found, notebook: Notebook, roster: dict, class_folder: Path) -
     try:
         typed = student_number(raw) if raw else None
     except CannotRead:
-        typed = raw
+        typed = one_line(raw)[:60]
     if len(named) > 1 and typed in named:
         return typed, [
             f"The names of folder and file point to {' and '.join(named)}; the notebook says {typed}."
@@ -193,7 +234,10 @@ def _whose(found: Found, notebook: Notebook, roster: dict, class_folder: Path) -
             f"{_kept(found, class_folder)}"
         )
     if named:
-        return named[0], _about_typed(named[0], typed, roster)
+        inner = [one for one in _pointed_to(found.parts, roster) if one != named[0]]
+        both = " and ".join([named[0], *inner])
+        doubt = [f"The names of folder and file point to {both}; the outermost counts."] if inner else []
+        return named[0], [*doubt, *_about_typed(named[0], typed, roster)]
     if typed in roster:
         odd = [part for part in found.parts[:-1] if re.fullmatch(r"[a-z]{0,3}\d{1,6}", part.lower())]
         note = (

@@ -10,9 +10,10 @@ brings along stays text.
 
 from __future__ import annotations
 
-import re
 from functools import cache
 from typing import TYPE_CHECKING
+
+from coldbench.grading.plain_text import UNFIT
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -33,9 +34,6 @@ OUTCOMES = {
     "waiting": ("…", "Waiting for your instructor"),
 }
 """Outcome to its sign and its words; no outcome is told by colour."""
-
-UNFIT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
-"""Characters that no page may hold: controls, halves of characters."""
 
 
 def tidy(value: object) -> object:

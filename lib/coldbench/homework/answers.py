@@ -6,6 +6,7 @@ understood; never whether it is right.
 
 from __future__ import annotations
 
+import contextlib
 import html
 import json
 import os
@@ -134,8 +135,8 @@ def understanding(item: sheets.Item, value: object) -> list[str]:
 def plain(value: object, depth: int = 4) -> object:
     """Turn an answer into plain values, fit for JSON.
 
-    Parameters: ``value`` the answer as typed: ``...`` becomes None; numpy and pint values become numbers
-    and text; ``depth`` how far lists may be nested.
+    Parameters: ``value`` the answer as typed: ``...`` becomes None; numpy and pint values, decimals and
+    fractions become numbers and text; ``depth`` how far lists may be nested.
     Returns: None, a number, text, a list or a dict of such; anything else as its quoted text.
     """
     if value is ... or value is None:
@@ -150,6 +151,9 @@ def plain(value: object, depth: int = 4) -> object:
         return f"{value.magnitude!s} {value.units:~}"
     if hasattr(value, "item") and getattr(value, "size", 0) == 1:
         return plain(value.item())
+    if hasattr(value, "as_integer_ratio") and not isinstance(value, int):  # a decimal or a fraction
+        with contextlib.suppress(ArithmeticError, ValueError):
+            return float(value)
     return shorten(value)
 
 
