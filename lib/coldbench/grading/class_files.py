@@ -13,15 +13,22 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coldbench.grading.changes import Lateness
 from coldbench.grading.class_marking import record_path
+from coldbench.grading.feedback import split_comment
 from coldbench.grading.gradebook import Gradebook
 from coldbench.grading.intake import HAND_INS, hand_in_path, taken_time
+from coldbench.grading.marks_log import digest, state
 from coldbench.grading.results import ClassResults, HandIn, read_record, write_if_changed
 
 if TYPE_CHECKING:
-    from coldbench.grading.course_files import Course
+    from coldbench.grading.changes import Decisions
+    from coldbench.grading.course_files import Course, HomeworkFiles
+    from coldbench.grading.gradebook import GivenByHand
+    from coldbench.grading.marks_log import Waiting
+    from coldbench.homework.marking import Mark
 
-REPORT, FEEDBACK, MARKS = "report", "feedback", "marks.csv"
+REPORT, FEEDBACK, MARKS, CHANGES = "report", "feedback", "marks.csv", "changes.csv"
 SET_FOR_ALL = 0.25
 """A homework that at least this share of the class handed in was set for all [-]."""
 
@@ -54,9 +61,9 @@ def handed_in(class_folder: Path, roster: dict[str, str], homeworks: list[str]) 
 
 
 def load_class(
-    class_folder: Path, course: Course, roster: dict[str, str], due: dict[str, datetime], troubles: list[str]
+    class_folder: Path, course: Course, roster: dict[str, str], decisions: Decisions, troubles: list[str]
 ) -> ClassResults:
-    """Read the class as it stands: records for reasons, the gradebook for points.
+    """Read the class as it stands: records for reasons, the gradebook for points, and what was decided.
 
     Parameters
     ----------
@@ -66,8 +73,8 @@ def load_class(
         The homeworks
     roster : dict of str to str
         Student number to name
-    due : dict of str to datetime
-        When each homework is due
+    decisions : Decisions
+        When homework is due, what is dropped, what coming late costs
     troubles : list of str
         Sentences about files that belong to no hand-in
 
@@ -84,20 +91,29 @@ def load_class(
     lying = handed_in(class_folder, roster, course.numbers)
     homeworks = sorted({homework for _, homework in lying})
     with Gradebook(class_folder) as gradebook:
-        given = {homework: gradebook.given_by_hand(f"homework-{homework}") for homework in homeworks}
+        given = {
+            homework: gradebook.given_by_hand(f"homework-{homework}", decisions.regrades)
+            for homework in homeworks
+        }
+        asked = _open_regrades(lying, roster, gradebook, decisions)
+    lost: dict[str, dict[str, float]] = {homework: {} for homework in homeworks}
     for student, homework in lying:
         record = read_record(record_path(class_folder, student, homework))
         if record is None:
             continue
-        by_hand = {q: one for (whose, q), one in given[homework].items() if whose == student}
+        by_hand = {m.question: given[homework].get((student, m.question)) for m in record["marks"]}
         reopened = [
             f"The answer to question {question} changed after its points were given by hand; it is open "
             "again in the form, with the points it had."
             for question, one in by_hand.items()
-            if one.reopened
+            if one and one.reopened
         ]
-        late = homework in due and taken_time(hand_in_path(class_folder, student, homework)) > due[homework]
-        marks = [by_hand[m.question].on(m) if m.question in by_hand else m for m in record["marks"]]
+        time = taken_time(hand_in_path(class_folder, student, homework))
+        lateness = decisions.lateness(student, homework, time)
+        marks, states = _as_they_count(record, by_hand, decisions, lateness, course.homework(homework))
+        if lateness.share:
+            on_time, _ = _as_they_count(record, by_hand, decisions, Lateness(), course.homework(homework))
+            lost[homework][student] = round(sum(m.points for m in on_time) - sum(m.points for m in marks), 2)
         hand_ins.append(
             HandIn(
                 student=student,
@@ -105,14 +121,58 @@ def load_class(
                 homework=homework,
                 marks=marks,
                 troubles=[*record["troubles"], *reopened],
-                late=late,
+                late=lateness.late,
                 edition_ok=record["edition_ok"],
                 fits_student=record["fits_student"],
+                notes=[f"It came late: {lateness.note.partition(' (')[0]}."] if lateness.note else [],
+                states=states,
             )
         )
+    with Gradebook(class_folder) as gradebook:
+        for homework in decisions.costly(homeworks):
+            gradebook.take_off(f"homework-{homework}", lost[homework])
     declarations = [course.homework(homework).declaration for homework in homeworks]
-    missing = _missing(lying, roster, due)
-    return ClassResults(declarations, hand_ins, roster, [*troubles, *missing])
+    missing = _missing(lying, roster, decisions.due)
+    return ClassResults(declarations, hand_ins, roster, [*troubles, *asked, *missing])
+
+
+def _open_regrades(
+    lying: list[tuple[str, str]], roster: dict[str, str], gradebook: Gradebook, decisions: Decisions
+) -> list[str]:
+    """Say which answers students asked to look at again, where that was not done yet."""
+    sentences = []
+    for (student, question), one in decisions.regrades.items():
+        cell = f"homework-{one['homework']}", student, question
+        if (student, one["homework"]) in lying and gradebook.points_by_hand(*cell)[1]:
+            sentences.append(
+                f"Homework {one['homework']}: {roster[student]} ({student}) asks to look at question "
+                f"{question} again: {one['reason']} Give its points in the form (change {one['number']})."
+            )
+    return sentences
+
+
+def _as_they_count(
+    record: dict,
+    by_hand: dict[str, GivenByHand | None],
+    decisions: Decisions,
+    lateness: Lateness,
+    files: HomeworkFiles,
+) -> tuple[list[Mark], dict[str, dict]]:
+    """Put points by hand and decisions on a record's marks; give these, and what the log keeps of them."""
+    marks, states = [], {}
+    for automatic in record["marks"]:
+        question, given = automatic.question, by_hand[automatic.question]
+        final, notes = decisions.on(given.on(automatic) if given else automatic, lateness)
+        marks.append(final)
+        states[question] = state(
+            final,
+            automatic,
+            digest(files.answers_behind(question, record["answers"])),
+            split_comment(automatic)[0],
+            given.points if given and not given.reopened else None,
+            notes,
+        )
+    return marks, states
 
 
 def _missing(lying: list[tuple[str, str]], roster: dict[str, str], due: dict[str, datetime]) -> list[str]:
@@ -129,8 +189,11 @@ def _missing(lying: list[tuple[str, str]], roster: dict[str, str], due: dict[str
     return sentences
 
 
-def write_pages(class_folder: Path, results: ClassResults, course: Course) -> None:
+def write_pages(class_folder: Path, results: ClassResults, course: Course, waiting: list[Waiting]) -> None:
     """Write every feedback page, the class report and the tables; equal files are left untouched.
+
+    A student's page on which a mark would change because its question changed stays as it is until it is
+    released; everything that is the instructor's shows the new mark at once.
 
     Parameters
     ----------
@@ -140,12 +203,16 @@ def write_pages(class_folder: Path, results: ClassResults, course: Course) -> No
         The class as it stands
     course : Course
         The homeworks
+    waiting : list of Waiting
+        Marks whose change is not released yet
 
     Source
     ------
     Arrangement of this project.
     """
     from coldbench.grading import class_report, feedback
+
+    held = {(one.student, one.homework) for one in waiting}
 
     def write(place: str, text: str) -> None:
         write_if_changed(class_folder / place, text.encode())
@@ -154,12 +221,32 @@ def write_pages(class_folder: Path, results: ClassResults, course: Course) -> No
         name = f"homework-{hand_in.homework}"
         declaration = course.homework(hand_in.homework).declaration
         page = feedback.page(hand_in, declaration, course.ideas)
-        write(f"{FEEDBACK}/{hand_in.student}/{name}/{name}.html", page)
+        place = f"{FEEDBACK}/{hand_in.student}/{name}/{name}.html"
+        if (hand_in.student, hand_in.homework) not in held or not (class_folder / place).is_file():
+            write(place, page)
     write(f"{REPORT}/class-report.html", class_report.page(results, course.ideas))
     write(f"{REPORT}/class-report-without-names.html", class_report.page(results, course.ideas, names=False))
     for name, table in class_report.tables(results, course.ideas).items():
         write(f"{REPORT}/{name}", table)
+    write(f"{REPORT}/{CHANGES}", changes_table(waiting))
     write(MARKS, marks_table(results))
+
+
+def changes_table(waiting: list[Waiting]) -> str:
+    """Write the marks whose change is not released yet as CSV.
+
+    Parameters: ``waiting`` those marks.
+    Returns: student, homework, question, points and points out of, before and now, the reason.
+    """
+    text = io.StringIO()
+    table = csv.writer(text, lineterminator="\n")
+    sides = [(side, name) for side in ("before", "now") for name in ("points", "out_of", "outcome")]
+    names = ("points_before", "out_of_before", "outcome_before", "points", "out_of", "outcome")
+    table.writerow(("student", "homework", "question", *names, "reason"))
+    for one in waiting:
+        figures = [getattr(one, side).get(name, "") for side, name in sides]
+        table.writerow((one.student, one.homework, one.question, *figures, one.reason))
+    return text.getvalue()
 
 
 def marks_table(results: ClassResults) -> str:

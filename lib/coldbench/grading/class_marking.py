@@ -1,38 +1,42 @@
 """From hand-ins in the class folder to records: boxes run side by side, answers marked, reasons kept.
 
 Inside: `mark_hand_ins`, and what it is made of: `answers_of` (the box, or what it gave last time),
-`marks_of` (the marking, one answer that breaks it set aside), `fits_another` (whose numbers fit better).
+`marks_of` (the marking, one answer that breaks it set aside). From hand-in to answers is a function of files
+alone; only a few hand-ins are under way at a time, so that a large class takes no more memory than a small.
 """
 
 from __future__ import annotations
 
 import hashlib
+import os
 import sys
-from collections.abc import Callable, Iterable
-from concurrent.futures import ThreadPoolExecutor
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import coldbench
 from coldbench.grading.box import BoxOutcome, run_in_box
+from coldbench.grading.fits import Keys, fits_another
 from coldbench.grading.form import form_notebook
 from coldbench.grading.gradebook import Gradebook
 from coldbench.grading.hand_in_file import read_notebook
 from coldbench.grading.intake import TakenIn, hand_in_path, other_versions, taken_time
+from coldbench.grading.marks_log import Log, digest
 from coldbench.grading.results import read_record, write_if_changed, write_record
 from coldbench.homework.marking import mark_homework
 
 if TYPE_CHECKING:
-    from datetime import datetime
-
+    from coldbench.grading.changes import Decisions
     from coldbench.grading.course_files import Course, HomeworkFiles
     from coldbench.homework.marking import Mark
 
-WORKERS = 2
-FITS_BETTER = 3
-"""So many more right answers with another student's numbers are worth a question."""
-
-GOOD = ("right", "nearly")
+WORKERS = min(max(2, os.cpu_count() or 2), 8)
+AHEAD = 2 * WORKERS
+"""So many hand-ins are run before their turn to be recorded, at most."""
 
 
 def record_path(class_folder: Path, student: str, homework: str) -> Path:
@@ -62,7 +66,8 @@ def mark_hand_ins(
     class_folder: Path,
     course: Course,
     roster: dict[str, str],
-    due: dict[str, datetime],
+    log: Log,
+    decisions: Decisions,
 ) -> list[str]:
     """Run, mark and record hand-ins that lie in the class folder.
 
@@ -76,8 +81,10 @@ def mark_hand_ins(
         The homeworks
     roster : dict of str to str
         Student number to name
-    due : dict of str to datetime
-        When each homework is due
+    log : Log
+        What the marks were before
+    decisions : Decisions
+        When homework is due, what is dropped, where a student asked to look again
 
     Returns
     -------
@@ -91,13 +98,17 @@ def mark_hand_ins(
     taken = sorted(taken, key=lambda one: (one.homework, one.student))
     troubles = []
     with ThreadPoolExecutor(WORKERS) as pool:
-        waiting = [pool.submit(answers_of, one, class_folder, course.homework(one.homework)) for one in taken]
+        running = _run_ahead(pool, taken, class_folder, course)  # before the gradebook, which is slow to load
         with Gradebook(class_folder) as gradebook:
-            for number in sorted({one.homework for one in taken}):
-                gradebook.declare(f"homework-{number}", course.homework(number).release, due.get(number))
-            for one, outcome in zip(taken, _with_progress(waiting, "Hand-ins run and marked"), strict=True):
+            numbers = sorted({one.homework for one in taken})
+            for number in numbers:
+                release, dropped = course.homework(number).release, decisions.dropped(number)
+                gradebook.declare(f"homework-{number}", release, decisions.due.get(number), dropped)
+            keys = {number: Keys(course.homework(number)) for number in numbers}
+            whole_class = WholeClass(class_folder, course, roster, gradebook, log, decisions, keys)
+            for one, outcome in _with_progress(running, len(taken)):
                 try:
-                    _record(one, outcome.result(), class_folder, course, roster, gradebook)
+                    _record(one, outcome.result(), whole_class)
                 except Exception as fault:  # one hand-in never stops the class
                     gradebook.undo()
                     troubles.append(
@@ -107,15 +118,56 @@ def mark_hand_ins(
     return troubles
 
 
-def _with_progress(waiting: list, words: str) -> Iterable:
+def enter_again(
+    homeworks: Iterable[str], class_folder: Path, course: Course, roster: dict[str, str], decisions: Decisions
+) -> None:
+    """Enter the marks of records in the gradebook again, after it was decided which questions count.
+
+    Parameters: ``homeworks`` their numbers; ``class_folder``, ``course``, ``roster`` of the class;
+    ``decisions`` what counts.
+    """
+    with Gradebook(class_folder) as gradebook:
+        for number in homeworks:
+            dropped = decisions.dropped(number)
+            name, release = f"homework-{number}", course.homework(number).release
+            gradebook.declare(name, release, decisions.due.get(number), dropped)
+            for student in sorted(roster):
+                record = read_record(record_path(class_folder, student, number))
+                if record:
+                    time = taken_time(hand_in_path(class_folder, student, number))
+                    marks, asked = record["marks"], decisions.regrades
+                    gradebook.save(student, roster[student], name, time, marks, set(), dropped, asked)
+
+
+def _run_ahead(
+    pool: ThreadPoolExecutor, taken: list[TakenIn], class_folder: Path, course: Course
+) -> Iterator[tuple[TakenIn, Future]]:
+    """Start the first few at once; then give each in its turn, start another, and forget the one given."""
+
+    def started(one: TakenIn) -> tuple[TakenIn, Future]:
+        return one, pool.submit(answers_of, one, class_folder, course.homework(one.homework))
+
+    waiting = iter(taken)
+    under_way = deque(started(one) for one in islice(waiting, AHEAD))
+
+    def in_turn() -> Iterator[tuple[TakenIn, Future]]:
+        while under_way:
+            yield under_way.popleft()
+            under_way.extend(started(one) for one in islice(waiting, 1))
+
+    return in_turn()
+
+
+def _with_progress(running: Iterator, total: int) -> Iterator:
     """Pass on what is done in its order, with a line that grows where a person watches."""
     watched = sys.stderr.isatty()
-    for count, one in enumerate(waiting, start=1):
+    for count, one in enumerate(running, start=1):
         yield one
         if watched:
-            filled = "█" * round(24 * count / len(waiting))
-            end = "\n" if count == len(waiting) else ""
-            print(f"\r{words}: {filled:·<24} {count} of {len(waiting)}", end=end, file=sys.stderr, flush=True)
+            filled = "█" * round(24 * count / total)
+            end = "\n" if count == total else ""
+            line = f"\rHand-ins run and marked: {filled:·<24} {count} of {total}"
+            print(line, end=end, file=sys.stderr, flush=True)
 
 
 def answers_of(one: TakenIn, class_folder: Path, files: HomeworkFiles) -> tuple[str, BoxOutcome]:
@@ -148,31 +200,64 @@ def answers_of(one: TakenIn, class_folder: Path, files: HomeworkFiles) -> tuple[
     return name, run_in_box(content, files.sheet_bytes)
 
 
-def _record(
-    one: TakenIn,
-    run: tuple[str, BoxOutcome],
-    class_folder: Path,
-    course: Course,
-    roster: dict[str, str],
-    gradebook: Gradebook,
-) -> None:
+@dataclass
+class WholeClass:
+    """What is the same for every hand-in of one marking.
+
+    Attributes
+    ----------
+    class_folder : Path
+        Where it lies
+    course : Course
+        The homeworks
+    roster : dict of str to str
+        Student number to name
+    gradebook : Gradebook
+        Open
+    log : Log
+        What the marks were before
+    decisions : Decisions
+        What the instructor decided
+    keys : dict of str to Keys
+        Homework to what is right for each student
+    """
+
+    class_folder: Path
+    course: Course
+    roster: dict[str, str]
+    gradebook: Gradebook
+    log: Log
+    decisions: Decisions
+    keys: dict[str, Keys]
+
+
+def _record(one: TakenIn, run: tuple[str, BoxOutcome], whole_class: WholeClass) -> None:
     """Mark one hand-in, and write its record, its entry in the gradebook and its page for the form."""
     name, outcome = run
+    class_folder, course = whole_class.class_folder, whole_class.course
     files, student = course.homework(one.homework), one.student
     path = hand_in_path(class_folder, student, one.homework)
     notebook = read_notebook(path.read_bytes())
     before = read_record(record_path(class_folder, student, one.homework))
-    mark = lambda number, answers: mark_homework(  # noqa: E731
-        files.declaration, files.sheet, course.ideas, number, answers
-    )
+
+    def mark(number: str, answers: dict) -> list[Mark]:
+        return mark_homework(files.declaration, files.sheet, course.ideas, number, answers)
+
     marks, unmarked = marks_of(mark, student, outcome.answers)
     missing = [q for q in files.declaration.questions if q not in {*outcome.answers, *notebook.questions}]
     edition_ok = notebook.edition in (None, files.sheet.edition)
-    old = (before or {}).get("answers", {})
-    changed = {
-        m.question for m in marks if before is None or old.get(m.question) != outcome.answers.get(m.question)
-    }
-    gradebook.save(student, roster[student], path.stem, taken_time(path), marks, changed)
+    changed = {m.question for m in marks if _is_new(m.question, one, outcome.answers, before, whole_class)}
+    decisions = whole_class.decisions
+    whole_class.gradebook.save(
+        student,
+        whole_class.roster[student],
+        path.stem,
+        taken_time(path),
+        marks,
+        changed,
+        decisions.dropped(one.homework),
+        decisions.regrades,
+    )
     shown = class_folder / "autograded" / student / path.stem
     write_if_changed(
         shown / path.name, form_notebook(files.release, _wordings(files, student), outcome.answers)
@@ -193,11 +278,27 @@ def _record(
             *outcome.troubles,
         ],
         "edition_ok": edition_ok,
-        "fits_student": fits_another(mark, student, [*roster, outcome.student], outcome.answers, marks),
+        "fits_student": fits_another(
+            lambda number, answers: marks_of(mark, number, answers)[0],
+            whole_class.keys[one.homework].fitting,
+            student,
+            [*whole_class.roster, outcome.student],
+            outcome.answers,
+            marks,
+        ),
         "answers": outcome.answers,
         "marks": marks,
     }
     write_record(record_path(class_folder, student, one.homework), record)
+
+
+def _is_new(question: str, one: TakenIn, answers: dict, before: dict | None, whole_class: WholeClass) -> bool:
+    """Whether an answer is another than the one marked before, by its record or else by the log."""
+    if before:
+        return before["answers"].get(question) != answers.get(question)
+    old = whole_class.log.marks.get((one.student, one.homework, question))
+    behind = whole_class.course.homework(one.homework).answers_behind(question, answers)
+    return old is None or old["answer"] != digest(behind)
 
 
 def _wordings(files: HomeworkFiles, student: str) -> dict[str, str]:
@@ -270,40 +371,3 @@ def _can_mark(mark: Callable, student: str, answers: dict) -> bool:
     except Exception:
         return False
     return True
-
-
-def fits_another(
-    mark: Callable, student: str, others: Iterable[str | None], answers: dict, marks: list[Mark]
-) -> str | None:
-    """Find a student whose numbers these answers fit clearly better: a reason to ask, not a verdict.
-
-    Parameters
-    ----------
-    mark : callable
-        From student number and answers to the list of marks
-    student : str
-        Whose hand-in it is
-    others : iterable of str or None
-        Numbers of the class, and the one typed in the notebook
-    answers : dict
-        Question to plain value
-    marks : list of Mark
-        As marked with the student's own numbers
-
-    Returns
-    -------
-    str or None
-        The other student's number, when at least three more answers are right with it
-
-    Source
-    ------
-    Arrangement of this project.
-    """
-    needed = sum(one.outcome in GOOD for one in marks) + FITS_BETTER
-    if needed > sum(one.outcome != "not_answered" and one.outcome != "by_hand" for one in marks):
-        return None
-    best = (needed - 1, None)
-    for other in sorted({number for number in others if number} - {student}):
-        right = sum(one.outcome in GOOD for one in marks_of(mark, other, answers)[0])
-        best = max(best, (right, other), key=lambda pair: pair[0])
-    return best[1]

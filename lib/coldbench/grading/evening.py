@@ -2,7 +2,8 @@
 
 Inside: `mark` (a folder of hand-ins), `report` (the pages again, after sentences were marked by hand),
 `invented_class` (the whole evening on 24 invented students). Each gives 0 when all is done, 1 when it is
-done with troubles listed; what cannot start is a `CannotStart` with a sentence.
+done with troubles listed; what cannot start is a `CannotStart` with a sentence. Whoever is killed on the way
+starts again: every step finds what is done already.
 """
 
 from __future__ import annotations
@@ -14,19 +15,26 @@ import json
 import shutil
 import sys
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 from coldbench.errors import CannotStart
 from coldbench.grading import intake as intakes
-from coldbench.grading.class_files import REPORT, handed_in, is_class_folder, load_class, write_pages
+from coldbench.grading.changes import Decisions
+from coldbench.grading.class_files import CHANGES, REPORT, handed_in, is_class_folder, load_class, write_pages
 from coldbench.grading.class_marking import mark_hand_ins, record_path
 from coldbench.grading.course_files import Course
 from coldbench.grading.form import write_configuration
+from coldbench.grading.leftovers import sweep
+from coldbench.grading.marks_log import FILE as LOG
+from coldbench.grading.marks_log import Log, Waiting, in_points, is_another, note_marks
 from coldbench.grading.results import ClassResults, read_record, write_if_changed
 from coldbench.grading.roster import read_due, read_roster
 
 TROUBLES = "marks/troubles.json"
 INVENTED = "invented-class.txt"
+MOST_LINES = 60
+"""So many lines of changed marks are said; more than a screen or two nobody reads there."""
 
 
 def mark(hand_ins: Path, class_folder: Path, source: Path, say: Callable = print) -> int:
@@ -71,7 +79,7 @@ def mark(hand_ins: Path, class_folder: Path, source: Path, say: Callable = print
         shutil.copyfile(hand_ins / "roster.csv", own_roster)
         say(f"The roster was copied to {own_roster}.")
     roster, due = read_roster(own_roster), read_due(class_folder / "due.csv")
-    with _alone(class_folder):
+    with alone(class_folder):
         write_configuration(class_folder, course.source)
         say(f"Taking in hand-ins from {hand_ins}.")
         intake = intakes.take_in(hand_ins, class_folder, roster, set(course.numbers))
@@ -80,12 +88,13 @@ def mark(hand_ins: Path, class_folder: Path, source: Path, say: Callable = print
             for pair in handed_in(class_folder, roster, course.numbers)
         ]
         say(f"Running and marking {_count(len(taken), 'hand-in')}, each apart from everything else.")
-        unmarked = mark_hand_ins(taken, class_folder, course, roster, due)
+        log = Log(class_folder, "mark")
+        decisions = Decisions(log, due)
+        unmarked = mark_hand_ins(taken, class_folder, course, roster, log, decisions)
         troubles = [*intake.troubles, *unmarked]
         write_if_changed(class_folder / TROUBLES, (json.dumps(troubles, indent=1) + "\n").encode())
-        results = load_class(class_folder, course, roster, due, troubles)
-        write_pages(class_folder, results, course)
-    return _tell(results, class_folder, say)
+        evening = _write(class_folder, course, roster, log, decisions, troubles)
+    return _tell(evening, class_folder, say)
 
 
 def report(class_folder: Path, source: Path, say: Callable = print) -> int:
@@ -118,10 +127,36 @@ def report(class_folder: Path, source: Path, say: Callable = print) -> int:
         raise CannotStart(f"Nothing was marked in {class_folder} yet. Run “coldbench mark” first.")
     course = Course(source)
     roster, due = read_roster(class_folder / "roster.csv"), read_due(class_folder / "due.csv")
-    with _alone(class_folder):
-        results = load_class(class_folder, course, roster, due, _kept_troubles(class_folder))
-        write_pages(class_folder, results, course)
-    return _tell(results, class_folder, say)
+    with alone(class_folder):
+        log = Log(class_folder, "report")
+        evening = _write(class_folder, course, roster, log, Decisions(log, due), _kept_troubles(class_folder))
+    return _tell(evening, class_folder, say)
+
+
+@dataclass(frozen=True)
+class _Evening:
+    """What came of it: the class, the marks that are others than before, and those that wait for release."""
+
+    results: ClassResults
+    changed: list[dict]
+    waiting: list[Waiting]
+
+
+def _write(
+    class_folder: Path,
+    course: Course,
+    roster: dict[str, str],
+    log: Log,
+    decisions: Decisions,
+    troubles: list[str],
+) -> _Evening:
+    """Read the class as it stands, note in the log what is another, and write pages and tables."""
+    results = load_class(class_folder, course, roster, decisions, troubles)
+    noted = note_marks(log, results, decisions.why_by_hand)
+    waiting = sorted(log.waiting.values(), key=lambda one: (one.question, one.student))
+    write_pages(class_folder, results, course, waiting)
+    changed = [entry for entry in noted if not entry["held"] and is_another(entry)]
+    return _Evening(results, changed, waiting)
 
 
 def invented_class(class_folder: Path, source: Path, say: Callable = print) -> int:
@@ -190,8 +225,13 @@ def _kept_troubles(class_folder: Path) -> list[str]:
 
 
 @contextlib.contextmanager
-def _alone(class_folder: Path) -> Iterator[None]:
-    """Make sure that only one marking works in a class folder at a time (where the system can tell)."""
+def alone(class_folder: Path) -> Iterator[None]:
+    """Make sure that only one works in a class folder at a time (where the system can tell), and sweep it.
+
+    Parameters: ``class_folder`` that is to be worked in.
+    Yields: nothing.
+    Raises: `CannotStart` when somebody works in it already.
+    """
     with (class_folder / ".marking").open("a") as file:
         try:
             import fcntl
@@ -201,6 +241,7 @@ def _alone(class_folder: Path) -> Iterator[None]:
             pass
         except OSError:
             raise CannotStart(f"{class_folder} is being marked just now. Wait until that is done.") from None
+        sweep(class_folder)
         yield
 
 
@@ -208,8 +249,9 @@ def _count(number: int, word: str) -> str:
     return f"{number} {word}{'' if number == 1 else 's'}"
 
 
-def _tell(results: ClassResults, class_folder: Path, say: Callable) -> int:
-    """Say what came of it, troubles first to last, and where everything lies."""
+def _tell(evening: _Evening, class_folder: Path, say: Callable) -> int:
+    """Say what came of it, troubles first to last, which marks changed and why, and where everything lies."""
+    results, place = evening.results, class_folder.resolve()
     said: dict[tuple[str, str], list[str]] = {}
     for one in results.hand_ins:
         for trouble in one.troubles:
@@ -221,14 +263,42 @@ def _tell(results: ClassResults, class_folder: Path, say: Callable) -> int:
     say(f"{_count(len(results.hand_ins), 'hand-in')} marked, {_count(len(troubles), 'trouble')}.")
     for trouble in troubles:
         say(f"  - {trouble}")
+    if evening.changed:
+        say(f"{_count(len(evening.changed), 'mark')} changed:")
+        changes = [
+            (one["question"], one["old"], one["new"], one["reason"], one["student"])
+            for one in evening.changed
+        ]
+        _list_changes(changes, results.roster, say)
+    if evening.waiting:
+        say(f"{_count(len(evening.waiting), 'mark')} changed because a question changed:")
+        changes = [(one.question, one.before, one.now, one.reason, one.student) for one in evening.waiting]
+        _list_changes(changes, results.roster, say)
+        say(
+            "The students' pages with them stay as they were. Look through the list (also "
+            f"{place / REPORT / CHANGES}); then “coldbench release --class-folder {class_folder}” lets "
+            "students see them."
+        )
     waiting = sum(one.waiting for hand_in in results.hand_ins for one in hand_in.marks)
     if waiting:
         say(
             f"{_count(waiting, 'sentence')} to read and mark by hand: in {class_folder} run "
-            f"“{sys.executable} -m jupyter lab”, menu Nbgrader, Formgrader, Manual Grading. Then run “coldbench "
-            "report” for pages with those points."
+            f"“{sys.executable} -m jupyter lab”, menu Nbgrader, Formgrader, Manual Grading. Then run "
+            "“coldbench report” for pages with those points."
         )
-    place = class_folder.resolve()
     say(f"Class report: {place / REPORT / 'class-report.html'}")
     say(f"Feedback pages: {place / 'feedback'}; marks as CSV: {place / 'marks.csv'}")
-    return 1 if troubles else 0
+    return 1 if troubles or evening.waiting else 0
+
+
+def _list_changes(changes: list[tuple], roster: dict[str, str], say: Callable) -> None:
+    """Say whose marks changed, from what to what, and why; the same for many in one line."""
+    same: dict[tuple[str, str], list[str]] = {}
+    for question, old, new, reason, student in changes:
+        line = f"{question}, {in_points(old)} → {in_points(new)}", reason
+        same.setdefault(line, []).append(f"{roster.get(student, student)} ({student})")
+    for count, ((what, reason), who) in enumerate(same.items()):
+        if count == MOST_LINES:
+            say(f"  … and {len(same) - count} lines more; {LOG} in the class folder has every one.")
+            break
+        say(f"  - {what}: {', '.join(who)}. Why: {reason}.")

@@ -1,18 +1,21 @@
 """The gradebook: points and comments in nbgrader's database.
 
-Inside: `Gradebook` (declare a homework, save marks, read what was given by hand) and `GivenByHand`. Points
-given by hand stay; where the answer has changed since, the cell is opened again in the form.
+Inside: `Gradebook` (declare a homework, save marks, read and give points by hand, the cost of coming late)
+and `GivenByHand`. Points given by hand stay; where the answer has changed since, or where a student asked to
+look again, the cell is opened again in the form.
 """
 
 from __future__ import annotations
 
 import json
 import os
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coldbench.errors import CannotStart
 from coldbench.grading.form import DATABASE, cell_name, graded_cells, question_name
 
 if TYPE_CHECKING:
@@ -106,7 +109,9 @@ class Gradebook:
         """Drop what was begun and not yet entered as a whole."""
         self._database.db.rollback()
 
-    def declare(self, homework: str, release: bytes, due: datetime | None) -> None:
+    def declare(
+        self, homework: str, release: bytes, due: datetime | None, dropped: Collection[str] = ()
+    ) -> None:
         """Enter a homework with the cells and points of its release notebook; what is there stays.
 
         Parameters
@@ -117,6 +122,8 @@ class Gradebook:
             The release notebook
         due : datetime or None
             When it is due [UTC]
+        dropped : collection of str
+            Questions that count for nobody
 
         Source
         ------
@@ -144,7 +151,7 @@ class Gradebook:
             if name not in grades:
                 grades[name] = GradeCell(name=name, max_score=points, cell_type="code", notebook=notebook)
                 session.add(grades[name])
-            grades[name].max_score = points
+            grades[name].max_score = 0.0 if question_name(name) in dropped else points
             if name not in solutions:
                 session.add(SolutionCell(name=name, notebook=notebook))
             if name not in sources:
@@ -154,7 +161,15 @@ class Gradebook:
         session.commit()
 
     def save(
-        self, student: str, name: str, homework: str, time: datetime, marks: list[Mark], changed: set
+        self,
+        student: str,
+        name: str,
+        homework: str,
+        time: datetime,
+        marks: list[Mark],
+        changed: set,
+        dropped: Collection[str] = (),
+        asked: Collection[tuple[str, str]] = (),
     ) -> None:
         """Enter one student's marks. Points given by hand stay, and stay finished unless the answer changed.
 
@@ -170,6 +185,10 @@ class Gradebook:
             Of all questions
         changed : set of str
             Questions whose answer differs from the one that was marked before
+        dropped : collection of str
+            Questions that count for nobody
+        asked : collection of tuple
+            (student, question) to look at again; a cell that is open for that stays open
 
         Source
         ------
@@ -177,9 +196,7 @@ class Gradebook:
         """
         book = self._database
         first, _, last = name.rpartition(" ")
-        if not any(entry.id == student for entry in book.students):
-            book.add_student(student)
-        entry = book.find_student(student)
+        entry = book.update_or_create_student(student)
         entry.first_name, entry.last_name = first or None, last
         notebook = self._notebook(student, homework, time)
         grades = {grade.cell_id: grade for grade in notebook.grades}
@@ -190,7 +207,10 @@ class Gradebook:
             cell = cell_name(mark.question)
             if cell not in cells:
                 continue
-            _enter(grades[cells[cell].id], mark, mark.question in changed)
+            if mark.question in dropped:
+                mark = replace(mark, points=0.0, outcome="dropped")
+            is_asked = (student, mark.question) in asked
+            _enter(grades[cells[cell].id], mark, mark.question in changed, is_asked)
             text = mark.comment.translate(INERT)
             if comments[texts[cell].id].auto_comment != text:
                 comments[texts[cell].id].auto_comment = text
@@ -219,13 +239,17 @@ class Gradebook:
         book.db.flush()
         return notebook
 
-    def given_by_hand(self, homework: str) -> dict[tuple[str, str], GivenByHand]:
+    def given_by_hand(
+        self, homework: str, asked: Collection[tuple[str, str]] = ()
+    ) -> dict[tuple[str, str], GivenByHand]:
         """Read every point and word that was given by hand.
 
         Parameters
         ----------
         homework : str
             Folder name, for example "homework-05"
+        asked : collection of tuple
+            (student, question) to look at again: until that is done the points stand
 
         Returns
         -------
@@ -246,10 +270,94 @@ class Gradebook:
                     comment = words.get(grade.name, "").strip()
                     if by_hand or comment:
                         points = float(grade.score) if by_hand else None
-                        reopened = grade.manual_score is not None and grade.needs_manual_grade
                         key = submission.student.id, question_name(grade.name)
+                        is_open = grade.manual_score is not None and grade.needs_manual_grade
+                        reopened = is_open and key not in asked
                         given[key] = GivenByHand(points, comment, reopened)
         return given
+
+    def points_by_hand(self, homework: str, student: str, question: str) -> tuple[float | None, bool]:
+        """Read the points of one question that were given by hand, and whether it is open in the form.
+
+        Parameters
+        ----------
+        homework, student, question : str
+            For example "homework-05", "s07", "05.3"
+
+        Returns
+        -------
+        tuple
+            The points, or None where none were given by hand [points]; whether the form waits for points
+
+        Raises
+        ------
+        CannotStart
+            There is no such hand-in in the gradebook.
+
+        Source
+        ------
+        Arrangement of this project.
+        """
+        grade = self._grade(homework, student, question)
+        return grade.manual_score, bool(grade.needs_manual_grade)
+
+    def give_by_hand(
+        self, homework: str, student: str, question: str, points: float | None, is_open: bool
+    ) -> None:
+        """Give points by hand, or take them back, and open or close the question in the form.
+
+        Parameters
+        ----------
+        homework, student, question : str
+            For example "homework-05", "s07", "05.3"
+        points : float or None
+            The points; None leaves those of the marking [points]
+        is_open : bool
+            Whether the form shall wait for points
+
+        Raises
+        ------
+        CannotStart
+            There is no such hand-in in the gradebook.
+
+        Source
+        ------
+        Arrangement of this project.
+        """
+        grade = self._grade(homework, student, question)
+        grade.manual_score, grade.needs_manual_grade = points, is_open
+        self._database.db.commit()
+
+    def _grade(self, homework: str, student: str, question: str):
+        from nbgrader.api import MissingEntry
+
+        try:
+            return self._database.find_grade(cell_name(question), homework, homework, student)
+        except MissingEntry:
+            raise CannotStart(
+                f"Nothing of {student} with question {question} was marked yet. Run “coldbench mark” first."
+            ) from None
+
+    def take_off(self, homework: str, lost: dict[str, float]) -> None:
+        """Enter what coming late cost.
+
+        Parameters
+        ----------
+        homework : str
+            Folder name, for example "homework-05"
+        lost : dict of str to float
+            Student number to the points that are taken off [points]
+
+        Source
+        ------
+        Arrangement of this project.
+        """
+        for submission in self._database.assignment_submissions(homework):
+            for notebook in submission.notebooks:
+                points = lost.get(submission.student.id, 0.0)
+                if (notebook.late_submission_penalty or 0.0) != points:
+                    notebook.late_submission_penalty = points
+        self._database.db.commit()
 
 
 def _make_database(path: Path) -> None:
@@ -270,13 +378,13 @@ def _make_database(path: Path) -> None:
     os.replace(unfinished, path)
 
 
-def _enter(grade, mark: Mark, changed: bool) -> None:
+def _enter(grade, mark: Mark, changed: bool, asked: bool) -> None:
     """Put one mark into the database; a cell finished by hand is opened again only by a changed answer."""
     by_hand = mark.outcome == "by_hand"
     points = None if by_hand else mark.points
     if grade.auto_score != points:
         grade.auto_score = points
     if grade.manual_score is None:
-        grade.needs_manual_grade = by_hand
+        grade.needs_manual_grade = by_hand or (asked and grade.needs_manual_grade)
     elif changed:
         grade.needs_manual_grade = True

@@ -47,6 +47,10 @@ class HandIn:
     fits_student : str or None
         Number of another student whose numbers these answers fit better; for the instructor's eyes,
         a reason to ask, not a verdict
+    notes : list of str
+        Sentences for the student: what coming late cost
+    states : dict of str to dict
+        What the log of marks keeps of each question
 
     Source
     ------
@@ -61,6 +65,8 @@ class HandIn:
     late: bool = False
     edition_ok: bool = True
     fits_student: str | None = None
+    notes: list[str] = field(default_factory=list)
+    states: dict[str, dict] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
