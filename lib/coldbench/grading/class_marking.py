@@ -24,7 +24,7 @@ from coldbench.grading.fits import Keys, fits_another
 from coldbench.grading.form import form_notebook
 from coldbench.grading.gradebook import Gradebook
 from coldbench.grading.hand_in_file import read_notebook
-from coldbench.grading.intake import TakenIn, hand_in_path, other_versions, taken_time
+from coldbench.grading.intake import TakenIn, hand_in_path, other_versions, taken_time, time_stamp
 from coldbench.grading.marks_log import Log, digest
 from coldbench.grading.results import read_record, write_if_changed, write_record
 from coldbench.homework.marking import mark_homework
@@ -262,7 +262,7 @@ def _record(one: TakenIn, run: tuple[str, BoxOutcome], whole_class: WholeClass) 
     write_if_changed(
         shown / path.name, form_notebook(files.release, _wordings(files, student), outcome.answers)
     )
-    write_if_changed(shown / "timestamp.txt", (path.parent / "timestamp.txt").read_bytes())
+    write_if_changed(shown / "timestamp.txt", time_stamp(taken_time(path)))
     record = {
         "student": student,
         "homework": one.homework,

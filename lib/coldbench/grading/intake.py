@@ -277,13 +277,13 @@ def _keep(found: Found, class_folder: Path, student: str, homework: str) -> None
     aside = class_folder / EARLIER / student / path.stem
     if not path.is_file():
         _write(path, found.content, found.time)
-    elif path.read_bytes() != found.content:
-        current = taken_time(path)
-        if found.time > current:
-            _write(_next(aside) / path.name, path.read_bytes(), current)
-            _write(path, found.content, found.time)
-        elif not any(copy.read_bytes() == found.content for copy in aside.glob("*/*.ipynb")):
-            _write(_next(aside) / path.name, found.content, found.time)
+    elif path.read_bytes() == found.content:
+        _write(path, found.content, taken_time(path))
+    elif found.time > taken_time(path):
+        _put_aside(aside, path.name, path.read_bytes(), taken_time(path))
+        _write(path, found.content, found.time)
+    else:
+        _put_aside(aside, path.name, found.content, found.time)
     _unclear_path(found, class_folder).unlink(missing_ok=True)
 
 
@@ -314,10 +314,28 @@ def other_versions(class_folder: Path, student: str, homework: str) -> list[str]
     return [f"{others} of this hand-in came in, too; the newest was marked, the rest is kept in {aside}."]
 
 
+def _put_aside(aside: Path, name: str, content: bytes, time: datetime) -> None:
+    """Keep a version that is not the newest, unless it is kept already."""
+    if not any(copy.read_bytes() == content for copy in aside.glob("*/*.ipynb")):
+        _write(_next(aside) / name, content, time)
+
+
 def _write(path: Path, content: bytes, time: datetime) -> None:
-    write_if_changed(path, content)
-    stamp = time.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f UTC")
-    write_if_changed(path.parent / "timestamp.txt", stamp.encode())
+    """Write a hand-in and its time; whoever is killed on the way leaves no time of another one beside it."""
+    stamp = path.parent / "timestamp.txt"
+    if path.is_file() and path.read_bytes() != content:
+        stamp.unlink(missing_ok=True)
+    write_if_changed(path, content, time)
+    write_if_changed(stamp, time_stamp(time))
+
+
+def time_stamp(time: datetime) -> bytes:
+    """Write a time as the gradebook's own collecting does.
+
+    Parameters: ``time`` with its zone.
+    Returns: what ``timestamp.txt`` holds.
+    """
+    return time.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f UTC").encode()
 
 
 def taken_time(path: Path) -> datetime:

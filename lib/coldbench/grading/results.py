@@ -10,6 +10,7 @@ import json
 import os
 import tempfile
 from dataclasses import asdict, dataclass, field
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -95,7 +96,7 @@ class ClassResults:
     troubles: list[str] = field(default_factory=list)
 
 
-def write_if_changed(path: Path, content: bytes) -> bool:
+def write_if_changed(path: Path, content: bytes, time: datetime | None = None) -> bool:
     """Write a file whole or not at all, and only when its content differs.
 
     Parameters
@@ -104,6 +105,8 @@ def write_if_changed(path: Path, content: bytes) -> bool:
         The file; missing folders are made
     content : bytes
         What it shall hold
+    time : datetime, optional
+        When the file shall say that it was changed; now, when left out
 
     Returns
     -------
@@ -124,6 +127,8 @@ def write_if_changed(path: Path, content: bytes) -> bool:
             file.flush()
             os.fsync(file.fileno())
         os.chmod(temporary, 0o644)
+        if time:
+            os.utime(temporary, (time.timestamp(),) * 2)
         os.replace(temporary, path)
     except BaseException:
         Path(temporary).unlink(missing_ok=True)
