@@ -28,6 +28,7 @@ from coldbench.grading.form import write_configuration
 from coldbench.grading.leftovers import sweep
 from coldbench.grading.marks_log import FILE as LOG
 from coldbench.grading.marks_log import Log, Waiting, in_points, is_another, note_marks
+from coldbench.grading.plain_text import one_line
 from coldbench.grading.results import ClassResults, read_record, write_if_changed
 from coldbench.grading.roster import read_due, read_roster
 
@@ -262,7 +263,7 @@ def _tell(evening: _Evening, class_folder: Path, say: Callable) -> int:
     troubles = [*results.troubles, *troubled]
     say(f"{_count(len(results.hand_ins), 'hand-in')} marked, {_count(len(troubles), 'trouble')}.")
     for trouble in troubles:
-        say(f"  - {trouble}")
+        say(f"  - {one_line(trouble)}")
     if evening.changed:
         say(f"{_count(len(evening.changed), 'mark')} changed:")
         changes = [
