@@ -20,6 +20,7 @@ from coldbench.grading.form import (
     question_name,
     write_configuration,
 )
+from coldbench.grading.second_door import RunsElsewhere
 from grading.small_course import fill_in, hand_in, make_class, make_course, right
 from grading.test_evening import CELL, grade, marks
 from hypothesis import given
@@ -162,22 +163,58 @@ def test_a_sentence_is_marked_by_hand_in_the_browser(served, tmp_path):
     assert marks((hand_ins, class_folder))["s07", "05.4"]["points"] == "2.5"
 
 
-def test_the_forms_own_autograding_runs_nothing(tmp_path, monkeypatch):
-    """nbgrader's command, and so its button, refuses with a sentence; the gradebook stays as it was."""
-    course, class_folder = make_course(tmp_path / "course"), make_class(tmp_path / "class")
-    trap = tmp_path / "trap"
-    work = json.loads(fill_in(course, "s07", right(course, "s07")))
-    work["cells"][1]["source"] += f"\nopen({str(trap)!r}, 'w')"
-    hand_in(tmp_path / "in", "s07/homework-05.ipynb", json.dumps(work).encode())
-    with monkeypatch.context() as without:
-        without.setattr("coldbench.grading.box.find_bubblewrap", lambda: None)
-        evening.mark(tmp_path / "in", class_folder, course, lambda line: None)
-    before = grade((tmp_path / "in", class_folder), cell="question-05-1")
-    words = ["autograde", "homework-05", "--create", "--force"]
-    run = subprocess.run(
+def test_no_step_of_nbgrader_runs_a_hand_in():
+    """The step that stands where nbgrader would run it refuses with a sentence."""
+    with pytest.raises(RuntimeError, match="Nothing was run"):
+        RunsElsewhere().preprocess(None, None)
+
+
+def nbgrader(class_folder, *words):
+    """Run nbgrader's own command in the class folder."""
+    return subprocess.run(
         [sys.executable, "-m", "nbgrader", *words], cwd=class_folder, capture_output=True, text=True
     )
-    assert run.returncode != 0
-    assert "Nothing was run." in run.stdout + run.stderr
+
+
+def test_nbgraders_own_commands_take_our_way(tmp_path):
+    """Autograde runs the hand-in in the box and marks it as we do; the feedback is ours."""
+    needs.bubblewrap()
+    course, class_folder = make_course(tmp_path / "course"), make_class(tmp_path / "class")
+    trap = tmp_path / "trap"
+    tree = json.loads(fill_in(course, "s07", right(course, "s07")))
+    tree["cells"][0]["source"] = "<script>window.ran = true</script>"
+    tree["cells"][1]["source"] += f"\nopen({str(trap)!r}, 'w')"
+    hand_in(tmp_path / "in", "s07/homework-05.ipynb", json.dumps(tree).encode())
+    hand_in(tmp_path / "in", "s08/homework-05.ipynb", fill_in(course, "s08", {"05.3": "B"}))
+    evening.mark(tmp_path / "in", class_folder, course, lambda line: None)
+    folders = tmp_path / "in", class_folder
+    before = [grade(folders, student, f"question-05-{n}") for student in ("s07", "s08") for n in (1, 2, 3, 4)]
+    page = class_folder / "feedback" / "s07" / "homework-05" / "homework-05.html"
+    feedback, table = page.read_bytes(), marks(folders)
+    run = nbgrader(class_folder, "autograde", "homework-05", "--force")
+    assert run.returncode == 0, run.stderr
+    after = [grade(folders, student, f"question-05-{n}") for student in ("s07", "s08") for n in (1, 2, 3, 4)]
+    assert (after, marks(folders)) == (before, table)
+    shown = (class_folder / "autograded" / "s07" / "homework-05" / "homework-05.ipynb").read_text()
+    assert "<script" not in shown
+    run = nbgrader(class_folder, "generate_feedback", "homework-05", "--force")
+    assert run.returncode == 0, run.stderr
+    assert page.read_bytes() == feedback
+    nbgrader(
+        class_folder, "validate", str(class_folder / "hand-ins" / "s07" / "homework-05" / "homework-05.ipynb")
+    )
     assert not trap.exists()
-    assert grade((tmp_path / "in", class_folder), cell="question-05-1") == before
+
+
+def test_a_hand_in_that_nbgrader_collected_is_marked_by_its_button(tmp_path):
+    """It lies in the class folder without having come through “coldbench mark”; a stranger's is refused."""
+    needs.bubblewrap()
+    course, class_folder = make_course(tmp_path / "course"), make_class(tmp_path / "class")
+    hand_in(tmp_path / "in", "s07/homework-05.ipynb", fill_in(course, "s07", right(course, "s07")))
+    evening.mark(tmp_path / "in", class_folder, course, lambda line: None)
+    for student in ("s08", "s99"):
+        work = fill_in(course, student, right(course, student))
+        hand_in(class_folder / "hand-ins", f"{student}/homework-05/homework-05.ipynb", work)
+    run = nbgrader(class_folder, "autograde", "homework-05")
+    assert "s99 is not in the roster" in run.stderr
+    assert marks((tmp_path / "in", class_folder))["s08", "05.1"]["outcome"] == "right"

@@ -134,6 +134,41 @@ def report(class_folder: Path, source: Path, say: Callable = print) -> int:
     return _tell(evening, class_folder, say)
 
 
+def mark_again(class_folder: Path, source: Path, student: str, homework: str) -> None:
+    """Mark one hand-in that lies in the class folder, as nbgrader's own button asks for.
+
+    Parameters
+    ----------
+    class_folder : Path
+        The class folder
+    source : Path
+        The project's folder
+    student, homework : str
+        For example "s07", "05"
+
+    Raises
+    ------
+    CannotStart
+        The student is not in the roster, the hand-in cannot be marked, or the class is being marked now.
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    course = Course(source)
+    roster, due = read_roster(class_folder / "roster.csv"), read_due(class_folder / "due.csv")
+    if student not in roster or homework not in course.numbers:
+        raise CannotStart(f"{student} is not in the roster, or there is no homework {homework}.")
+    with alone(class_folder):
+        log = Log(class_folder, "mark")
+        decisions = Decisions(log, due)
+        one = intakes.TakenIn(student, homework, _earlier_troubles(class_folder, student, homework))
+        unmarked = mark_hand_ins([one], class_folder, course, roster, log, decisions)
+        if unmarked:
+            raise CannotStart(unmarked[0])
+        _write(class_folder, course, roster, log, decisions, _kept_troubles(class_folder))
+
+
 @dataclass(frozen=True)
 class _Evening:
     """What came of it: the class, the marks that are others than before, and those that wait for release."""

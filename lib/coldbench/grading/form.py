@@ -2,7 +2,7 @@
 
 Inside: `form_notebook` (our own release notebook with questions and answers in it as text; nothing else of
 a hand-in reaches the form), `write_configuration` (so that the form, started in the class folder, finds
-everything, and its own autograding refuses), and the names of cells.
+everything, and its buttons take our way), and the names of cells.
 """
 
 from __future__ import annotations
@@ -17,6 +17,8 @@ from coldbench.grading.results import write_if_changed
 
 DATABASE = "gradebook.db"
 CONFIGURATION = "nbgrader_config.py"
+DOOR = "coldbench.grading.second_door"
+NO_KERNEL = "none: hand-ins are run by coldbench mark"
 WIDTH = 74
 """Characters that fit on a line of the form [-]; what is longer would have to be scrolled sideways."""
 
@@ -159,5 +161,8 @@ def write_configuration(class_folder: Path, source: Path) -> bool:
     lines = ["# Written by coldbench, and written again by every marking.", "c = get_config()"]
     lines += [f"c.CourseDirectory.{name} = {value!r}" for name, value in options.items()]
     steps = ("sanitize_preprocessors", "autograde_preprocessors")
-    lines += [f"c.Autograde.{name} = ['coldbench.grading.second_door.RunsElsewhere']" for name in steps]
+    lines += [f"c.Autograde.{name} = ['{DOOR}.RunsElsewhere']" for name in steps]
+    lines += [f"c.Autograde.exporter_class = '{DOOR}.MarkedOurWay'"]
+    lines += [f"c.GenerateFeedback.exporter_class = '{DOOR}.OurFeedback'"]
+    lines += [f"c.Execute.kernel_name = {NO_KERNEL!r}"]
     return write_if_changed(class_folder / CONFIGURATION, ("\n".join(lines) + "\n").encode())
