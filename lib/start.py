@@ -3,7 +3,8 @@
     python3 lib/start.py                 open the course
     python3 lib/start.py class           the instructor's evening on the invented class
     python3 lib/start.py test [...]      the whole test suite (what follows goes to pytest)
-    python3 lib/start.py hand-out, mark, report [...]     the instructor's other commands
+    python3 lib/start.py hand-out, mark, report, change, undo, changes, release [...]
+                                         the instructor's other commands
 
 Everything it installs goes into the folder ``.venv`` beside README. It uses the standard library alone.
 Inside: what is wanted, the Python that will run it, installing with a counter, starting.
@@ -41,7 +42,9 @@ LEVELS = ["student", "instructor", "dev"]  # each holds the one before it
 NEEDS = {
     "open": "student",
     "test": "dev",
-    **dict.fromkeys(["class", "hand-out", "mark", "report"], "instructor"),
+    **dict.fromkeys(
+        ["class", "hand-out", "mark", "report", "change", "undo", "changes", "release"], "instructor"
+    ),
 }
 COULD_NOT_START = 2
 

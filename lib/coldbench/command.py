@@ -1,4 +1,4 @@
-"""The command ``coldbench``: open the course, hand out, mark, report, and the invented class.
+"""The command ``coldbench``: open the course, hand out, mark, report, change, undo, release, invented class.
 
 Exit codes: 0 done; 1 done, with troubles listed; 2 could not start (one sentence says why).
 Each part is loaded when its word is given, so that opening the course stays quick.
@@ -123,6 +123,61 @@ def _report(choice: argparse.Namespace) -> int:
     return evening.report(choice.class_folder, source)
 
 
+def _decide(choice: argparse.Namespace) -> int:
+    """Change something about marks, take a change back, list changes, or release changed marks."""
+    source = whole_project(choice.source)
+    from coldbench.grading.decide import Desk
+
+    return choice.decide(Desk(choice.class_folder, source), choice)
+
+
+def _add_changes(words) -> None:
+    """Say what can be changed, each with its own words."""
+
+    def change(name: str, text: str, decide, *positions: tuple[str, dict]) -> argparse.ArgumentParser:
+        added = words.add_parser(name, help=text, description=text)
+        added.set_defaults(decide=decide)
+        for position, more in positions:
+            added.add_argument(position, **more)
+        return added
+
+    student = "student", {"metavar": "STUDENT", "help": "the student's number, for example s07"}
+    homework = "homework", {"metavar": "HOMEWORK", "help": "its number, for example 05"}
+    question = "question", {"metavar": "QUESTION", "help": "its number, for example 05.3"}
+    date = "until", {"metavar": "DATE", "help": "2027-03-01 (to its end), or “2027-03-01 18:00”"}
+    percent = "percent", {"metavar": "PERCENT", "type": float, "help": "of the points, for each day begun"}
+    said = "reason", {"metavar": "REASON", "help": "what the student says, in quotation marks"}
+    extending = change(
+        "extension",
+        "Give a student more time.",
+        lambda desk, it: desk.extend(it.student, it.homework, it.until, it.reason),
+        *(student, homework, date),
+    )
+    dropping = change(
+        "drop",
+        "Let a question count for nobody.",
+        lambda desk, it: desk.drop(it.question, it.reason),
+        question,
+    )
+    late = change(
+        "late",
+        "Say what coming late costs (nothing, where this is not said).",
+        lambda desk, it: desk.late(it.homework, it.percent, it.at_most, it.free_days, it.reason),
+        *(homework, percent),
+    )
+    late.add_argument("--at-most", type=float, default=100.0, metavar="PERCENT", help="in all (100)")
+    late.add_argument("--free-days", type=int, default=0, metavar="DAYS", help="that cost nothing (0)")
+    regrading = change(
+        "regrade",
+        "Note that a student asks to look at a question again, and open it in the form.",
+        lambda desk, it: desk.regrade(it.student, it.question, it.reason, it.points),
+        *(student, question, said),
+    )
+    regrading.add_argument("--points", type=float, help="decide at once: the points it gets")
+    for added in (extending, dropping, late):
+        added.add_argument("--reason", default="", help="why, for the log and the page")
+
+
 def read_arguments(arguments: Sequence[str] | None) -> argparse.Namespace:
     """Read what was typed after the command's name.
 
@@ -172,10 +227,20 @@ def read_arguments(arguments: Sequence[str] | None) -> argparse.Namespace:
     marking = word("mark", _mark, "Mark a folder of hand-ins.")
     marking.add_argument("folder", type=Path, help="the hand-ins: folders, notebooks or zip files")
     reporting = word("report", _report, "Write the class report again.")
-    for added in (marking, reporting):
+    changing = word("change", _decide, "Change something about marks; each change can be undone.")
+    undoing = word("undo", _decide, "Take a change back.")
+    undoing.add_argument("number", type=int, nargs="?", help="of the change (the latest)")
+    undoing.set_defaults(decide=lambda desk, it: desk.undo(it.number))
+    listing = word("changes", _decide, "List the changes.")
+    listing.set_defaults(decide=lambda desk, it: desk.tell_changes())
+    releasing = word("release", _decide, "Let students see marks that changed because a question changed.")
+    releasing.add_argument("homework", nargs="?", help="its number (all)")
+    releasing.set_defaults(decide=lambda desk, it: desk.release(it.homework))
+    for added in (marking, reporting, changing, undoing, listing, releasing):
         added.add_argument(
             "--class-folder", type=Path, required=True, metavar="CLASS", help="the class's folder"
         )
+    _add_changes(changing.add_subparsers(required=True, metavar="WHAT"))
     evening = word("class", _invented_class, "The instructor's evening on the invented class.")
     evening.add_argument(
         "--class-folder",
