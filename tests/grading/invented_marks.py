@@ -113,6 +113,7 @@ def mark(question: str, outcome: str, share: float = 0.0, ideas: tuple = (), **p
     expects = "Expected: 3.0 °F, give or take 1 °F (half a psi on the dial)."
     comments = {
         "right": f"Right. {expects}",
+        "follow_through": f"Right from your own earlier answer, so full points. {expects}",
         "nearly": f"Just outside: half the points. {expects}",
         "slip": f"{expects} The number is right if its unit is °C, but you wrote °F.",
         "wrong": f"{expects} Compare your steps with the worked answer.",

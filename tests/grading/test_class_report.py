@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 from coldbench.grading import class_report
-from coldbench.grading.results import ClassResults
+from coldbench.grading.results import ClassResults, HandIn
 from grading import invented_marks
 from grading.invented_marks import IDEAS, ROSTER, hand_in, homework, mark
 from grading.test_feedback import read
@@ -37,6 +37,48 @@ def test_summary_names_who_needs_a_word(words):
     assert "Homework 05 missing Ines Jay and Wim Yarrow" in words
     assert "Gita Holm (100 % → 40 %)" in words
     assert "Trouble with a file Kaja Lund, Dov Elm and Tara Thorn" in words
+
+
+def test_summary_names_the_bench_sheet_and_doubtful_questions(words):
+    """Where the sheet lies, and which question itself may be at fault, in a few words."""
+    assert "Bench sheet course/05-resistance-tells-temperature/bench-sheet.html" in words
+    first = "05.1 From ohms to the box temperature (good students did hardly better; wrong answers alike,"
+    assert f"Here the question itself may be at fault: {first}" in words
+    assert "05.1 From ohms to the box temperature. Those who did well elsewhere did hardly better" in words
+
+
+def test_what_became_of_ideas_is_told_with_names():
+    """Still there, gone, not asked again, and what only the latest homework showed; and in the first page."""
+    held = ("gauge_as_absolute",)
+    later = homework("05")
+    later.questions["05.1"].wrong("gauge_as_absolute", 0.0)
+    first = [
+        HandIn(s, ROSTER[s], "01", [mark("01.1", "wrong_idea", 0.25, held)]) for s in ("s01", "s02", "s03")
+    ]
+    second = [
+        HandIn("s01", ROSTER["s01"], "05", [mark("05.1", "wrong_idea", 0.25, held)]),
+        HandIn("s02", ROSTER["s02"], "05", [mark("05.1", "right", 1.0)]),
+        HandIn("s04", ROSTER["s04"], "05", [mark("05.1", "wrong_idea", 0.25, held)]),
+    ]
+    roster = {student: ROSTER[student] for student in ("s01", "s02", "s03", "s04")}
+    results = ClassResults([homework("01"), later], first + second, roster)
+    words, _ = read(class_report.page(results, IDEAS))
+    assert "Still there: Ada Birch Gone: Ben Cove Not asked again: Cleo Dune New in 05: Dov Elm" in words
+    assert "Holds an idea still Ada Birch" in words
+    assert "Who holds it Ada Birch, Cleo Dune and Dov Elm" in words
+    assert "Ben Cove 25 % 100 % Cleo Dune" in words
+    assert "The number on the gauge is the whole pressure. Still there." in words
+    hidden, _ = read(class_report.page(results, IDEAS, names=False))
+    assert "Still there: 1 student Gone: 1 student" in hidden
+    files = class_report.tables(results, IDEAS)
+    row = rows(files["wrong-ideas.csv"])[0]
+    assert (row["still_there"], row["gone"], row["not_asked_again"]) == ("1", "1", "2")
+    assert [row["now"] for row in rows(files["idea-history.csv"])] == [
+        "still there",
+        "gone",
+        "not asked again",
+        "not asked again",
+    ]
 
 
 def test_details_tell_questions_ideas_and_marks(words):
@@ -159,6 +201,18 @@ def test_tables_hold_the_same_figures():
     idea = rows(files["wrong-ideas.csv"])[0]
     assert (idea["wrong_idea"], idea["students"]) == ("ohms_rise_with_temperature", "13")
     assert len(idea["held_by"].split()) == 13
+    assert questions["05.1"]["look_again"].split() == ["weak", "together"]
+    gradebook = rows(files["gradebook.csv"])
+    assert list(gradebook[0]) == ["student", "homework", "points", "out_of", "percent", "late"]
+    assert gradebook[0] == {
+        "student": "s01",
+        "homework": "01",
+        "points": "9.5",
+        "out_of": "15",
+        "percent": "63.3",
+        "late": "no",
+    }
+    assert [row["student"] for row in gradebook if row["late"] == "yes"] == ["s20"]
     students = rows(files["students.csv"])
     assert len(students) == 2 * len(ROSTER)
     assert [row["student"] for row in students if row["handed_in"] == "no"] == ["s16", "s09", "s22"]

@@ -116,6 +116,13 @@ def test_notes_are_kind_and_whose_numbers_fit_is_not_told():
     assert "s17" not in words and "Ask the student" not in words
 
 
+def test_what_coming_late_cost_is_said_in_place_of_the_plain_note():
+    """Where coming late has a price, the page says the price."""
+    words, _ = read(page(*ALL, late=True, notes=["It came late: 2 days, 10 % of its points each."]))
+    assert "10 % of its points each." in words
+    assert feedback.LATE not in words
+
+
 @pytest.mark.parametrize(
     ("marks", "opening"),
     [

@@ -181,7 +181,7 @@ def test_keyboard_reaches_the_content_first(open_page):
     assert tab.evaluate("document.activeElement.getBoundingClientRect().left") >= 0
     tab.keyboard.press("Enter")
     assert tab.evaluate("document.activeElement.id") == "main"
-    assert tab.locator("[role=region][tabindex='0']").count() == 4
+    assert tab.locator("[role=region][tabindex='0']").count() == 6
 
 
 CONTRAST = """() => {

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from coldbench.grading import statistics
 from coldbench.grading.gradebook import GivenByHand
+from coldbench.grading.next_session import next_session
 from coldbench.grading.results import ClassResults, HandIn
 from coldbench.homework.declare import Homework
 from coldbench.homework.kinds import Sentence
@@ -94,7 +95,16 @@ def test_a_question_has_no_facility_while_answers_wait():
     )
     sentence = next(each for each in statistics.question_statistics(results, "01") if each.question == "01.8")
     assert (sentence.marked, sentence.waiting, sentence.facility) == (1, 1, None)
-    assert statistics.next_session(results) == []
+    assert next_session(results) == []
+
+
+def test_a_dropped_question_is_no_hard_one():
+    """Where no points can be had, there is no facility, and nothing to show."""
+    dropped = mark("01.4", "wrong", out_of=0.0)
+    results = of(*(with_marks(student, dropped) for student in ROSTER))
+    figures = {each.question: each for each in statistics.question_statistics(results, "01")}
+    assert (figures["01.4"].facility, figures["01.4"].discrimination) == (None, None)
+    assert next_session(results) == []
 
 
 def test_rest_leaves_the_question_out():
@@ -164,27 +174,6 @@ def test_ideas_are_found_across_homeworks_or_within_one():
     assert [each.questions for each in statistics.held_ideas(results, "05")] == [("05.2",)]
 
 
-def test_next_session_fills_up_with_hard_questions():
-    """Ideas come first; a hard question that none of them explains takes a free place."""
-    results = of(
-        with_marks(
-            "s01",
-            mark("01.1", "wrong_idea", 0.25, ("gauge_as_absolute",)),
-            mark("01.4", "wrong"),
-            mark("01.5", "right", 1.0),
-        )
-    )
-    idea, hard = statistics.next_session(results)
-    assert (idea.id, hard.question) == ("gauge_as_absolute", "01.4")
-
-
-def test_next_session_shows_three_things_of_the_invented_class():
-    """Three, heaviest first."""
-    things = statistics.next_session(invented_marks.invented_class())
-    assert len(things) == 3
-    assert [thing.weight for thing in things] == sorted((thing.weight for thing in things), reverse=True)
-
-
 def test_who_needs_a_word():
     """Missing, slipping against the class, low, and troubled students are named by reason."""
 
@@ -207,6 +196,28 @@ def test_who_needs_a_word():
     assert list(word.slipping) == ["s03"]
     assert list(word.low) == ["s04"]
     assert word.troubled == {"s02": ("05",)}
+
+
+def test_another_students_numbers_are_no_slipping():
+    """Answers that fit other numbers say nothing about who is slipping or low."""
+    high = [hand_in(student, "01", 1.0) for student in ROSTER]
+    again = [hand_in(student, "05", 1.0) for student in ROSTER]
+    fallen = replace(again[0], marks=[mark(q, "wrong") for q in invented_marks.QUESTIONS["05"]])
+    results = of(*high, fallen, *again[1:], homeworks=("01", "05"))
+    assert list(statistics.needs_a_word(results).slipping) == ["s01"]
+    results = of(*high, replace(fallen, fits_student="s09"), *again[1:], homeworks=("01", "05"))
+    word = statistics.needs_a_word(results)
+    assert (word.slipping, word.low) == ({}, {})
+
+
+def test_a_few_early_ones_make_nobody_missing():
+    """A homework that less than a quarter handed in was not set for all yet."""
+    results = of(*(hand_in(student, "01") for student in list(ROSTER)[:5]))
+    assert statistics.set_for_all(results) == []
+    assert statistics.needs_a_word(results).missing == {}
+    results = of(*(hand_in(student, "01") for student in list(ROSTER)[:6]))
+    assert statistics.set_for_all(results) == ["01"]
+    assert len(statistics.needs_a_word(results).missing["01"]) == 18
 
 
 def test_a_hard_homework_is_no_slipping():

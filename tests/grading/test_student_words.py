@@ -66,10 +66,21 @@ def test_a_notebook_that_could_not_be_run_is_told_only_where_it_lost_answers(mon
 
 
 def test_a_deleted_first_cell_is_told():
-    """Answers were read as typed: the student learns to keep the first cell."""
-    needs.bubblewrap()
-    troubles = run_in_box(notebook("answer('05.1', -3)"), b"{}").troubles
-    assert "Question 05.1 could not be run and was read as you typed it." in told(*troubles)
+    """Answers were read as typed: the student learns to keep the first cell (the box's sentence)."""
+    sentence = (
+        "Question 05.1 could not be run (for example because the first cell was deleted) and was read …"
+    )
+    assert "Question 05.1 could not be run and was read as you typed it." in told(sentence)
+
+
+def test_answers_in_cells_of_text_and_old_letters_are_told():
+    """Both were read; the student learns what was odd."""
+    cell = {"cell_type": "markdown", "id": "a", "metadata": {}, "source": "answer('05.1', 3)"}
+    tree = {"nbformat": 4, "nbformat_minor": 5, "metadata": {}, "cells": [cell]}
+    assert "stood in a cell of text" in told(*read_notebook(json.dumps(tree).encode()).remarks)
+    cell["source"] = "answer('05.8', 'très')"
+    old = json.dumps(tree, ensure_ascii=False).encode("cp1252")
+    assert "letters other than A to Z" in told(*read_notebook(old).remarks)
 
 
 def test_a_flood_of_answers_is_told():

@@ -13,14 +13,17 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coldbench.grading import statistics
+from coldbench.grading.idea_history import GONE, NOT_ASKED_AGAIN, STILL_THERE, Holding, holdings
+from coldbench.grading.next_session import Thing, latest_homework, next_session
 from coldbench.grading.page import OUTCOMES, counted, listed, points, render
 from coldbench.grading.statistics import HeldIdea, QuestionStatistics, Total
+from coldbench.grading.suspect_questions import suspects
 
 if TYPE_CHECKING:
     from coldbench.grading.results import ClassResults, HandIn
     from coldbench.homework.marking import Mark
 
-NAMES_IN_SUMMARY = 12
+NAMES_IN_SUMMARY, SUSPICIONS_IN_SUMMARY = 12, 3
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 """A spreadsheet takes a text that begins so for a formula."""
 
@@ -59,16 +62,23 @@ def page(results: ClassResults, ideas: dict[str, dict[str, str]], names: bool = 
     Returns: a page of HTML that stands alone, without script; everything put into it is escaped.
     """
     called = _Names(_roster(results), hidden=not names)
-    held = statistics.held_ideas(results)
+    history = holdings(results)
     return render(
         "class_report.html",
         results=results,
         names=called,
         students=len(called.roster),
-        things=[_thing(thing, ideas) for thing in statistics.next_session(results)],
+        things=[_thing(thing, ideas) for thing in next_session(results)],
         word=statistics.needs_a_word(results),
         homeworks=[_homework(results, homework, ideas, called) for homework in results.homeworks],
-        ideas=[_idea(idea, ideas) for idea in held],
+        ideas=[
+            _idea(idea, ideas) | {"since": _since(idea.id, history, latest_homework(results))}
+            for idea in statistics.held_ideas(results)
+        ],
+        doubtful=_doubtful(results),
+        few=SUSPICIONS_IN_SUMMARY,
+        still=sorted({holding.student for holding in history if holding.now == STILL_THERE}),
+        students_rows=_students(results, history, ideas),
         fits=[hand_in for hand_in in results.hand_ins if hand_in.fits_student],
         troubled=[hand_in for hand_in in results.hand_ins if hand_in.troubles],
         outcomes=OUTCOMES,
@@ -97,10 +107,50 @@ def _idea(idea: HeldIdea, ideas: dict) -> dict:
     return {"held": idea, "row": _row(idea.id, ideas)}
 
 
-def _thing(thing: HeldIdea | QuestionStatistics, ideas: dict) -> dict:
-    if isinstance(thing, HeldIdea):
-        return _idea(thing, ideas)
-    return {"held": None, "question": thing}
+def _thing(thing: Thing, ideas: dict) -> dict:
+    row = _row(thing.idea.id, ideas) if thing.idea else None
+    return {"thing": thing, "row": row}
+
+
+def _doubtful(results: ClassResults) -> list[dict]:
+    """Questions to look at again, the latest homework's first, each with its reasons in a few words."""
+    latest, reasons = latest_homework(results), {}
+    for homework in sorted(results.homeworks, key=lambda each: each.number != latest):
+        for one in suspects(results, homework.number):
+            key = (one.homework, one.question, one.title)
+            reasons.setdefault(key, []).append(one.in_short)
+    return [
+        {"homework": number, "question": question, "title": title, "reasons": "; ".join(words)}
+        for (number, question, title), words in reasons.items()
+    ]
+
+
+def _since(idea: str, history: list[Holding], latest: str | None) -> dict[str, list[str]]:
+    """Who held an idea, by what came of it; nothing can have come yet of what the latest homework showed."""
+    first_seen = f"new in {latest}"
+    groups: dict[str, list[str]] = {STILL_THERE: [], GONE: [], NOT_ASKED_AGAIN: [], first_seen: []}
+    for holding in history:
+        if holding.idea == idea:
+            is_new = holding.now == NOT_ASKED_AGAIN and latest in holding.shown
+            groups[first_seen if is_new else holding.now].append(holding.student)
+    return {now: students for now, students in groups.items() if students}
+
+
+def _students(results: ClassResults, history: list[Holding], ideas: dict) -> list[dict]:
+    """One row a student: share of the points in each homework, and ideas that are not known to be gone."""
+    totals = statistics.totals(results)
+    return [
+        {
+            "student": student,
+            "totals": [totals[homework.number].get(student) for homework in results.homeworks],
+            "ideas": [
+                {"sentence": _row(holding.idea, ideas)["sentence"], "still": holding.now == STILL_THERE}
+                for holding in history
+                if holding.student == student and holding.now != GONE
+            ],
+        }
+        for student in sorted(_roster(results), key=lambda each: (_roster(results)[each].casefold(), each))
+    ]
 
 
 def _homework(results: ClassResults, homework, ideas: dict, called: _Names) -> dict:
@@ -118,6 +168,7 @@ def _homework(results: ClassResults, homework, ideas: dict, called: _Names) -> d
         "waiting": sum(total.waiting for total in totals.values()),
         "mean": sum(shares) / len(shares) if shares else None,
         "questions": questions,
+        "doubtful": suspects(results, homework.number),
         "bars": [_bar(question, row) for row, question in enumerate(questions)],
         "bars_height": 34 + BAR_ROW * len(questions),
         "ideas": [_idea(idea, ideas) for idea in statistics.held_ideas(results, homework.number)],
@@ -162,14 +213,19 @@ def tables(results: ClassResults, ideas: dict[str, dict[str, str]], names: bool 
     """Write the class report's tables as CSV.
 
     Parameters: ``results`` of the class; ``ideas`` the catalogue of wrong ideas; ``names`` whether students
-    are named (without names, the table of students is left out).
-    Returns: file name to text: ``questions.csv``, ``wrong-ideas.csv`` and ``students.csv``.
+    are named (without names, tables of single students are left out).
+    Returns: file name to text: ``questions.csv``, ``wrong-ideas.csv``, and, with names, ``students.csv``,
+    ``idea-history.csv`` and ``gradebook.csv``, which is plain enough for a school's own gradebook.
     """
     files = {
         "questions.csv": _questions_table(results),
         "wrong-ideas.csv": _ideas_table(results, ideas, names),
     }
-    return files | ({"students.csv": _students_table(results)} if names else {})
+    if names:
+        files["students.csv"] = _students_table(results)
+        files["idea-history.csv"] = _history_table(results)
+        files["gradebook.csv"] = _gradebook_table(results)
+    return files
 
 
 def _questions_table(results: ClassResults) -> str:
@@ -183,15 +239,17 @@ def _questions_table(results: ClassResults) -> str:
             "facility",
             "discrimination",
             *_marked_outcomes(),
+            "look_again",
         ]
     ]
     for homework in results.homeworks:
+        doubtful = suspects(results, homework.number)
         for each in statistics.question_statistics(results, homework.number):
+            kinds = " ".join(one.kind for one in doubtful if one.question == each.question)
             figures = [_figure(each.facility), _figure(each.discrimination)]
             counts = [each.outcomes[outcome] for outcome in _marked_outcomes()]
-            rows.append(
-                [each.homework, each.question, each.title, each.marked, each.waiting, *figures, *counts]
-            )
+            row = [each.homework, each.question, each.title, each.marked, each.waiting]
+            rows.append([*row, *figures, *counts, kinds])
     return _csv(rows)
 
 
@@ -201,11 +259,16 @@ def _marked_outcomes() -> list[str]:
 
 def _ideas_table(results: ClassResults, ideas: dict, names: bool) -> str:
     rows = [["wrong_idea", "sentence", "students", "points_lost", "weight", "homeworks", "questions"]]
-    rows[0] += ["held_by"] if names else []
+    rows[0] += ["still_there", "gone", "not_asked_again", *(["held_by"] if names else [])]
+    now = Counter((holding.idea, holding.now) for holding in holdings(results))
     for idea in statistics.held_ideas(results):
         row = [idea.id, _row(idea.id, ideas)["sentence"], len(idea.holders)]
         row += [_figure(idea.points_lost), _figure(idea.weight), " ".join(idea.homeworks)]
-        rows.append([*row, " ".join(idea.questions), *([" ".join(idea.holders)] if names else [])])
+        row += [
+            " ".join(idea.questions),
+            *(now[idea.id, word] for word in (STILL_THERE, GONE, NOT_ASKED_AGAIN)),
+        ]
+        rows.append([*row, *([" ".join(idea.holders)] if names else [])])
     return _csv(rows)
 
 
@@ -235,6 +298,22 @@ def _students_table(results: ClassResults) -> str:
             total = statistics.total(hand_in)
             row += ["yes", points(total.points), points(total.out_of), _figure(total.share), total.waiting]
             rows.append([*row, "yes" if hand_in.late else "no", len(hand_in.troubles)])
+    return _csv(rows)
+
+
+def _history_table(results: ClassResults) -> str:
+    rows = [["student", "wrong_idea", "shown_in", "now"]]
+    rows += [[each.student, each.idea, " ".join(each.shown), each.now] for each in holdings(results)]
+    return _csv(rows)
+
+
+def _gradebook_table(results: ClassResults) -> str:
+    """One line a hand-in; answers that wait to be read are left out on both sides until they are."""
+    rows = [["student", "homework", "points", "out_of", "percent", "late"]]
+    for hand_in in results.hand_ins:
+        total = statistics.total(hand_in)
+        figures = [points(total.points), points(total.out_of), f"{100 * total.share:.1f}"]
+        rows.append([hand_in.student, hand_in.homework, *figures, "yes" if hand_in.late else "no"])
     return _csv(rows)
 
 

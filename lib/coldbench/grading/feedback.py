@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 WHY = {
     "wrong_idea": "The idea behind it",
     "slip": "What slipped",
+    "wrong": "What next",
     "not_understood": "Why not understood",
     "by_hand": "Your instructor writes",
     "waiting": "What happens now",
@@ -49,7 +50,7 @@ def page(hand_in: HandIn, homework: Homework, ideas: dict[str, dict[str, str]]) 
         total=sum_,
         waiting_points=sum(mark.out_of for mark in hand_in.marks if mark.waiting),
         opening=_opening(hand_in, sum_),
-        notes=[LATE] * hand_in.late + [OTHER_EDITION] * (not hand_in.edition_ok),
+        notes=(hand_in.notes or [LATE] * hand_in.late) + [OTHER_EDITION] * (not hand_in.edition_ok),
         troubles=for_student(hand_in.troubles),
         questions=[_question(mark, homework, ideas) for mark in hand_in.marks],
     )

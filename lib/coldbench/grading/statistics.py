@@ -1,8 +1,8 @@
 """What a class's marks say: how hard a question was, which ideas are held, who needs a word.
 
 Inside: `question_statistics` (facility and discrimination), `held_ideas` and `not_told_apart` (wrong
-ideas across questions and homeworks), `next_session` (the three things to show), `totals` and
-`needs_a_word` (students). Everybody counts once: ideas are counted per student, not per answer.
+ideas across questions and homeworks), `totals` and `needs_a_word` (students), `set_for_all`. Everybody
+counts once: ideas are counted per student, not per answer.
 """
 
 from __future__ import annotations
@@ -28,10 +28,8 @@ LOW_SHARE = 0.5
 FALL_SHARE = 0.2
 """So may one who fell by this share of the points more than the class did."""
 
-HARD_FACILITY = 0.5
-"""Where too few ideas stand out, questions that earned less than this are shown at the next session."""
-
-THINGS_TO_SHOW = 3
+SET_FOR_ALL = 0.25
+"""A homework that at least this share of the class handed in was set for all [-]."""
 
 
 @dataclass(frozen=True)
@@ -45,7 +43,8 @@ class QuestionStatistics:
     marked, waiting : int
         Hand-ins whose points for this question are known, and that the instructor still has to read
     facility : float or None
-        Mean share of the points earned by those who handed in [-]; None while answers wait to be read
+        Mean share of the points earned by those who handed in [-]; None while answers wait to be read, or
+        where the question counts for nobody
     discrimination : float or None
         Corrected item-rest correlation, -1 to 1 [-]; None while answers wait, with fewer than 8 hand-ins,
         or where all earned the same on the question or on the rest
@@ -136,7 +135,7 @@ class NeedsWord:
     Attributes
     ----------
     missing : dict
-        Homework to the students who did not hand it in
+        Homework that was set for all to the students who did not hand it in
     slipping : dict
         Student to the shares of the points before and in the latest homework [-]
     low : dict
@@ -158,6 +157,17 @@ def of_homework(results: ClassResults, homework: str) -> list[HandIn]:
     Returns: its hand-ins.
     """
     return [hand_in for hand_in in results.hand_ins if hand_in.homework == homework]
+
+
+def set_for_all(results: ClassResults) -> list[str]:
+    """Tell which homeworks were set for the whole class, not just begun early by a few.
+
+    Parameters: ``results`` of the class.
+    Returns: the numbers of those that at least a quarter of the roster handed in, in order.
+    """
+    least = SET_FOR_ALL * len(results.roster)
+    counts = {homework.number: len(of_homework(results, homework.number)) for homework in results.homeworks}
+    return [number for number, count in sorted(counts.items()) if count and count >= least]
 
 
 def total(hand_in: HandIn) -> Total:
@@ -248,7 +258,8 @@ def _one_question(declared, question: str, hand_ins: list[HandIn]) -> QuestionSt
             continue
         scores.append(mark.points)
         rests.append(round(total(hand_in).points - mark.points, 2))
-        shares.append(mark.points / mark.out_of if mark.out_of else 0.0)
+        if mark.out_of:
+            shares.append(mark.points / mark.out_of)
         outcomes[mark.outcome] += 1
     return QuestionStatistics(
         homework=declared.number,
@@ -304,45 +315,27 @@ def not_told_apart(results: ClassResults, homework: str | None = None) -> list[U
     return [Undecided(*key, tuple(dict.fromkeys(students))) for key, students in sorted(found.items())]
 
 
-def next_session(results: ClassResults) -> list[HeldIdea | QuestionStatistics]:
-    """Choose the three things to show at the next session.
-
-    Parameters: ``results`` of the class.
-    Returns: up to three: the heaviest wrong ideas; where there are fewer, the hardest questions that
-    none of these ideas explains.
-    """
-    things: list[HeldIdea | QuestionStatistics] = list(held_ideas(results)[:THINGS_TO_SHOW])
-    explained = {question for idea in things for question in idea.questions}
-    hard = [
-        question
-        for homework in results.homeworks
-        for question in question_statistics(results, homework.number)
-        if question.facility is not None
-        and question.facility < HARD_FACILITY
-        and question.question not in explained
-    ]
-    hard.sort(key=lambda question: (question.facility, question.question))
-    return (things + hard)[:THINGS_TO_SHOW]
-
-
 def needs_a_word(results: ClassResults) -> NeedsWord:
     """Say who needs a word, and why.
 
     A student is slipping who, in the latest homework that was handed in, fell below the mean of the earlier
-    ones by 20 % of the points more than the class did (the class: median of everybody's change).
+    ones by 20 % of the points more than the class did (the class: median of everybody's change). A hand-in
+    whose answers fit another student's numbers says nothing about that, and is left out.
 
     Parameters: ``results`` of the class.
     Returns: `NeedsWord`.
     """
-    by_homework = totals(results)
+    by_homework, everybodys = totals(results), set_for_all(results)
     missing = {
         number: tuple(student for student in results.roster if student not in handed_in)
         for number, handed_in in by_homework.items()
+        if number in everybodys
     }
+    anothers = {(each.student, each.homework) for each in results.hand_ins if each.fits_student}
     shares: dict[str, list[float]] = {}
-    for handed_in in by_homework.values():
+    for number, handed_in in by_homework.items():
         for student, sum_ in handed_in.items():
-            if sum_.out_of:
+            if sum_.out_of and (student, number) not in anothers:
                 shares.setdefault(student, []).append(sum_.share)
     changes = {
         student: (standard.fmean(own[:-1]), own[-1]) for student, own in shares.items() if len(own) > 1

@@ -99,13 +99,14 @@ KINDS = (
     ),
     Kind(
         "The notebook says student ",
-        "The student number typed in your notebook is not your own. Your answers were marked with your own "
-        "numbers, so right work on other numbers looks wrong. Type your number in the first cell.",
+        "The student number typed in your notebook is not your own, so it showed you another's numbers. Your "
+        "answers were marked with your own, and right work on other numbers looks wrong there. Talk to your "
+        "instructor before you work through the rest.",
     ),
     Kind(
         "No student number is typed in the notebook",
-        "No student number was typed in your notebook, so it could not show you your own numbers, and your "
-        "answers were marked with those. Type your number in the first cell.",
+        "No student number was typed in your notebook, so it could not show you your own numbers. Your "
+        "answers were marked with those. Talk to your instructor before you work through the rest.",
     ),
     Kind(
         r"It came in under the name of homework (\d\d) but holds homework (\d\d)",
@@ -115,6 +116,14 @@ KINDS = (
     Kind(
         r"(?:Another version|\d+ other versions) of this hand-in came in",
         "You handed this homework in more than once; the newest one was marked.",
+    ),
+    Kind(
+        "An answer stood in a cell of text",
+        "One of your answers stood in a cell of text, not of code; it was read all the same.",
+    ),
+    Kind(
+        "The file was saved in an old way",
+        "Your file was saved in an old way, so letters other than A to Z may have changed in it.",
     ),
     Kind("The notebook had an old format", ""),
     Kind("The notebook has a newer format", ""),
