@@ -18,7 +18,7 @@ def test_balances_close(refrigerant, room):
     doors = [Door("fresh_food", 1.0, 30.0), Door("freezer", 2.0, 30.0), Door("fresh_food", 3.0, 120.0)]
     balances = simulate("Series", 9.0, room, refrigerant, doors=doors, frost=0.2).about["balances"]
     # accepted: 0.2 % for the loop and 0.3 % for the cabinet; the scheme is built to be far inside
-    assert abs(balances["refrigerant_loop"]) < 1e-4
+    assert abs(balances["refrigerant_loop"]) < 1e-3
     assert abs(balances["cabinet"]) < 1e-9
     assert abs(balances["water"]) < 1e-9
     assert abs(balances["charge"]) < 1e-12

@@ -12,7 +12,15 @@ from dataclasses import dataclass, field
 from coldbench.control.defrost import DefrostMemory, DefrostSettings, defrost
 from coldbench.control.switching import after_minimum_times, proportional_integral, thermostat
 
-__all__ = ["Outputs", "SeriesBoard"]
+__all__ = [
+    "DamperBoard",
+    "Memory",
+    "Outputs",
+    "SeriesBoard",
+    "ThermostatBoard",
+    "TwoCircuitBoard",
+    "ValveBoard",
+]
 
 PULSE_STEPS = 20  # of a fan's pulse width from 0 to 1: the board does not bother with less
 HOT_ROOM, COOL_ROOM = 293.15, 283.15  # condenser fan: full speed above, half below [K]; invented
@@ -64,6 +72,10 @@ class SeriesBoard:
         Cut-in to cut-out [K]
     modulating : bool
         Speeds by proportional-integral programs
+    slowest : float
+        Of the compressor's speeds, a part of the full one [-]
+    defrosting : DefrostSettings
+        Of the freezer's coil
     """
 
     fresh_food_aim: float = 276.65
@@ -125,3 +137,264 @@ class SeriesBoard:
             condenser_fan=_condenser_fan(op, seen, running),
             heaters=(0.0, heater),
         )
+
+
+DRY_COIL = 276.15  # [K], 3 °C: a heaterless coil's fan blows until its sensor says so, and its frost is gone
+
+
+def _between(op, latch, temperature, aim, band):
+    """A latch around an aim."""
+    return thermostat(op, latch, temperature, aim + band / 2, aim - band / 2)
+
+
+@dataclass(frozen=True, slots=True)
+class ValveBoard:
+    """Valve: the valve feeds both coils while the fresh-food box calls, else the freezer's alone.
+
+    The fresh-food coil has no heater: its fan blows on after cooling until its sensor is warm.
+
+    Attributes
+    ----------
+    fresh_food_aim : float
+        [K]
+    freezer_aim : float
+        [K]
+    fresh_food_band : float
+        Cut-in to cut-out [K]
+    freezer_band : float
+        Cut-in to cut-out [K]
+    defrosting : DefrostSettings
+        Of the freezer's coil
+    """
+
+    fresh_food_aim: float = 276.65
+    freezer_aim: float = 255.15
+    fresh_food_band: float = 2.0
+    freezer_band: float = 4.0
+    defrosting: DefrostSettings = field(default_factory=DefrostSettings)
+
+    def start(self, like) -> Memory:
+        """Give the memory at power-on.
+
+        Parameters: ``like`` a number or array of the shape of the machines.
+        Returns: a `Memory`.
+        """
+        zero = 0.0 * like
+        return Memory(
+            fresh_food=zero, freezer=zero, running=zero, since=1e6 + zero, drying=zero,
+            defrosting=DefrostMemory(self.defrosting, like),
+        )  # fmt: skip
+
+    def decide(self, op, memory: Memory, seen, elapsed) -> Outputs:
+        """Work out the outputs from what is seen.
+
+        Parameters: ``op`` the operations, math or numpy; ``memory``, which is changed; ``seen`` the believed
+        temperatures by sensor [K]; ``elapsed`` since the last call [s].
+        Returns: `Outputs`.
+        """
+        memory.fresh_food = _between(
+            op, memory.fresh_food, seen["fresh_food_sensor"], self.fresh_food_aim, self.fresh_food_band
+        )
+        memory.freezer = _between(
+            op, memory.freezer, seen["freezer_sensor"], self.freezer_aim, self.freezer_band
+        )
+        heater, pause = defrost(
+            op, self.defrosting, memory.defrosting, seen["defrost_sensor"], memory.running, elapsed
+        )
+        wanted = op.maximum(memory.fresh_food, memory.freezer) * (1 - pause)
+        memory.running, memory.since = after_minimum_times(
+            op, memory.running, wanted, memory.since, 180.0, 180.0, elapsed
+        )
+        running = memory.running * (1 - heater)
+        feeding = running * memory.fresh_food
+        warm = op.where(seen["fresh_food_coil_sensor"] >= DRY_COIL, 0.0, 1.0)
+        memory.drying = op.maximum(feeding, memory.drying * warm)
+        return Outputs(
+            compressors=(running,),
+            fans=(memory.drying, running * memory.freezer),
+            condenser_fan=_condenser_fan(op, seen, running),
+            heaters=(0.0, heater),
+            valve=1 - memory.fresh_food,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class DamperBoard:
+    """Damper: one coil and one fan; the damper lets cold air up while the fresh-food box calls.
+
+    Attributes
+    ----------
+    fresh_food_aim : float
+        [K]
+    freezer_aim : float
+        [K]
+    fresh_food_band : float
+        Cut-in to cut-out [K]
+    freezer_band : float
+        Cut-in to cut-out [K]
+    defrosting : DefrostSettings
+        Of the coil
+    """
+
+    fresh_food_aim: float = 276.65
+    freezer_aim: float = 255.15
+    fresh_food_band: float = 1.6
+    freezer_band: float = 4.0
+    defrosting: DefrostSettings = field(default_factory=DefrostSettings)
+
+    def start(self, like) -> Memory:
+        """Give the memory at power-on.
+
+        Parameters: ``like`` a number or array of the shape of the machines.
+        Returns: a `Memory`.
+        """
+        zero = 0.0 * like
+        return Memory(
+            fresh_food=zero, freezer=zero, running=zero, since=1e6 + zero,
+            defrosting=DefrostMemory(self.defrosting, like),
+        )  # fmt: skip
+
+    def decide(self, op, memory: Memory, seen, elapsed) -> Outputs:
+        """Work out the outputs from what is seen.
+
+        Parameters: ``op`` the operations, math or numpy; ``memory``, which is changed; ``seen`` the believed
+        temperatures by sensor [K]; ``elapsed`` since the last call [s].
+        Returns: `Outputs`.
+        """
+        memory.fresh_food = _between(
+            op, memory.fresh_food, seen["fresh_food_sensor"], self.fresh_food_aim, self.fresh_food_band
+        )
+        memory.freezer = _between(
+            op, memory.freezer, seen["freezer_sensor"], self.freezer_aim, self.freezer_band
+        )
+        heater, pause = defrost(
+            op, self.defrosting, memory.defrosting, seen["defrost_sensor"], memory.running, elapsed
+        )
+        wanted = op.maximum(memory.fresh_food, memory.freezer) * (1 - pause)
+        memory.running, memory.since = after_minimum_times(
+            op, memory.running, wanted, memory.since, 180.0, 180.0, elapsed
+        )
+        running = memory.running * (1 - heater)
+        return Outputs(
+            compressors=(running,),
+            fans=(running,),
+            condenser_fan=_condenser_fan(op, seen, running),
+            heaters=(heater,),
+            damper=memory.fresh_food * (1 - pause),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class TwoCircuitBoard:
+    """Two-circuit: each box has its own compressor, coil and fan; they share the condenser fan.
+
+    The fresh-food coil runs warm and has no heater: after each run its fan blows on until its sensor is warm,
+    and the compressor waits for that.
+
+    Attributes
+    ----------
+    fresh_food_aim : float
+        [K]
+    freezer_aim : float
+        [K]
+    fresh_food_band : float
+        Cut-in to cut-out [K]
+    freezer_band : float
+        Cut-in to cut-out [K]
+    defrosting : DefrostSettings
+        Of the freezer's coil
+    """
+
+    fresh_food_aim: float = 276.65
+    freezer_aim: float = 255.15
+    fresh_food_band: float = 2.0
+    freezer_band: float = 4.0
+    defrosting: DefrostSettings = field(default_factory=DefrostSettings)
+
+    def start(self, like) -> Memory:
+        """Give the memory at power-on.
+
+        Parameters: ``like`` a number or array of the shape of the machines.
+        Returns: a `Memory`.
+        """
+        zero = 0.0 * like
+        return Memory(
+            fresh_food=zero, freezer=zero, cooling=zero, freezing=zero, cooling_since=1e6 + zero,
+            freezing_since=1e6 + zero, drying=zero, defrosting=DefrostMemory(self.defrosting, like),
+        )  # fmt: skip
+
+    def decide(self, op, memory: Memory, seen, elapsed) -> Outputs:
+        """Work out the outputs from what is seen.
+
+        Parameters: ``op`` the operations, math or numpy; ``memory``, which is changed; ``seen`` the believed
+        temperatures by sensor [K]; ``elapsed`` since the last call [s].
+        Returns: `Outputs`.
+        """
+        memory.fresh_food = _between(
+            op, memory.fresh_food, seen["fresh_food_sensor"], self.fresh_food_aim, self.fresh_food_band
+        )
+        memory.freezer = _between(
+            op, memory.freezer, seen["freezer_sensor"], self.freezer_aim, self.freezer_band
+        )
+        heater, pause = defrost(
+            op, self.defrosting, memory.defrosting, seen["defrost_sensor"], memory.freezing, elapsed
+        )
+        drying = memory.drying * (1 - memory.cooling)
+        memory.cooling, memory.cooling_since = after_minimum_times(
+            op, memory.cooling, memory.fresh_food * (1 - drying), memory.cooling_since, 180.0, 180.0, elapsed
+        )
+        memory.freezing, memory.freezing_since = after_minimum_times(
+            op, memory.freezing, memory.freezer * (1 - pause), memory.freezing_since, 180.0, 180.0, elapsed
+        )
+        warm = op.where(seen["fresh_food_coil_sensor"] >= DRY_COIL, 0.0, 1.0)
+        memory.drying = op.maximum(memory.cooling, memory.drying * warm)
+        freezing = memory.freezing * (1 - heater)
+        return Outputs(
+            compressors=(memory.cooling, freezing),
+            fans=(memory.drying, freezing),
+            condenser_fan=_condenser_fan(op, seen, op.maximum(memory.cooling, freezing)),
+            heaters=(0.0, heater),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class ThermostatBoard:
+    """Thermostat: no electronics; one mechanical thermostat in the freezer switches compressor and all fans.
+
+    A timer that counts the compressor's hours heats the coil; a bimetal switch at the coil ends it.
+
+    Attributes
+    ----------
+    cut_in : float
+        Of the bulb [K]
+    cut_out : float
+        Of the bulb [K]
+    defrosting : DefrostSettings
+        Timer and bimetal switch
+    """
+
+    cut_in: float = 257.15
+    cut_out: float = 253.15
+    defrosting: DefrostSettings = field(default_factory=DefrostSettings)
+
+    def start(self, like) -> Memory:
+        """Give the memory at power-on.
+
+        Parameters: ``like`` a number or array of the shape of the machines.
+        Returns: a `Memory`.
+        """
+        return Memory(running=0.0 * like, defrosting=DefrostMemory(self.defrosting, like))
+
+    def decide(self, op, memory: Memory, seen, elapsed) -> Outputs:
+        """Work out the outputs from what bulb and bimetal feel.
+
+        Parameters: ``op`` the operations, math or numpy; ``memory``, which is changed; ``seen`` their
+        temperatures [K]; ``elapsed`` since the last call [s].
+        Returns: `Outputs`.
+        """
+        memory.running = thermostat(op, memory.running, seen["freezer_bulb"], self.cut_in, self.cut_out)
+        heater, pause = defrost(
+            op, self.defrosting, memory.defrosting, seen["defrost_bimetal"], memory.running, elapsed
+        )
+        running = memory.running * (1 - pause)
+        return Outputs(compressors=(running,), fans=(running,), condenser_fan=running, heaters=(heater,))

@@ -19,13 +19,13 @@ class BoxState:
         "liner_0", "liner_1", "thawed",
     )  # fmt: skip
 
-    def __init__(self, description: Box, temperature, humidity_ratio):
+    def __init__(self, op, description: Box, temperature, humidity_ratio):
         self.description = description
         self.air = self.liner = self.food = temperature
         self.humidity_ratio = humidity_ratio + 0.0 * temperature
         self.air_mass = description.volume * AIR_DENSITY
         self.door_flow = description.leak_flow
-        self.thawed = 0.0 * temperature
+        self.thawed = op.where(temperature > FOOD_FREEZING, description.food_latent_heat, 0.0)
 
     def stored_heat(self):
         """Heat content over 0 K, frozen food and liquid water at 0 °C, whatever the scale's start [J]."""

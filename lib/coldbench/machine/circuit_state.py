@@ -2,7 +2,7 @@
 
 What is inside: constants of a refrigerant; the state (mass and internal energy of the low and of the high
 side, their temperatures, liquid in the coils, metal of condenser and compressor); the flows at the old state
-with their slopes, as two lines of the step's linear system; the end of the step.
+with their slopes, as a line of the step's linear system; the end of the step.
 
 Mass and energy are the state, temperatures follow from them: what one side loses the other gains, so that
 the balance closes at any step size. A side that holds liquid is saturated; without liquid its pressure falls
@@ -33,6 +33,7 @@ VAPOR_STORE = 0.7  # [-], of the vapour's heat capacity at constant pressure tha
 CHOKED_SLOPE = 0.55  # [-], of the capillary's flow with its inlet pressure, logarithms; from `capillary_flow`
 BLANKETING = 3.0  # [-], by which air in the condenser keeps vapour from the metal; assumed
 CARRY_TIME = 60.0  # [s], in which liquid beyond the accumulator is carried off; assumed
+BELOW_CRITICAL = 6.0  # [K]; properties are taken there at the hottest: a protector opens long before
 LEAST_MASS = 1e-5  # [kg]
 
 
@@ -59,6 +60,7 @@ class Side:
     )  # fmt: skip
 
     def __init__(self, op, circuit, volume, mass, temperature):
+        temperature = op.minimum(temperature, circuit.hottest)
         pressure, slope, liquid_enthalpy, vapor_enthalpy, density = saturated(op, circuit.table, temperature)
         room_for_vapor = volume * density
         beyond = mass - room_for_vapor
@@ -106,6 +108,7 @@ class CircuitState:
         self.vapor_heat_capacity = (
             superheated_at(table, *vapor, 245.0, 275.0) - superheated_at(table, *vapor, 245.0, 245.0)
         ) / 30
+        self.hottest = table.critical_temperature - BELOW_CRITICAL
         self.liquid_density = degree_8(table.liquid_density, closeness(table, 285.0))
         self.evaporating, self.condensing = cold, warm
         self.condenser = self.shell = self.protector = warm
@@ -207,6 +210,7 @@ def prepare(op, circuit: CircuitState, speed, running, room, condenser_fan, bypa
     # Condenser metal, eliminated
     blanket = 1 / (1 + BLANKETING * air_pressure / inlet_pressure)
     inside = of.condenser_refrigerant_conductance * (1 - flooded) * blanket
+    air_side = air_side * (1 - flooded)
     store = of.condenser_capacity / step
     share = 1 / (store + inside + air_side)
     circuit.condenser_0 = (store * circuit.condenser + air_side * room) * share
@@ -219,10 +223,10 @@ def prepare(op, circuit: CircuitState, speed, running, room, condenser_fan, bypa
     circuit.suction_line, circuit.carried, circuit.log_ratio = suction_line, carried, log_ratio
 
 
-def lines(circuit: CircuitState, step):
-    """Rows of the linear system in (evaporating, condensing) of the step's end, without the coils' heat [W].
+def line(circuit: CircuitState, step):
+    """Give the row of the low side in the linear system, the high side eliminated, the coils' heat left out.
 
-    Gives (low: of evaporating, of condensing, constant), (high: of evaporating, of condensing, constant).
+    Gives the factor of the evaporating temperature of the step's end [W/K] and the constant [W].
     """
     low, high = circuit.low, circuit.high
     cold, warm = circuit.evaporating, circuit.condensing
@@ -234,22 +238,26 @@ def lines(circuit: CircuitState, step):
     fed_low, drawn_low = feed - low.energy_per_mass, vapor - low.energy_per_mass
     fed_high, drawn_high = feed - high.energy_per_mass, vapor - high.energy_per_mass
     store_low, store_high = low.store / step, high.store / step
-    conductance = circuit.condensing_conductance
-    return (
-        store_low - per_cold * fed_low + drawn_per_cold * drawn_low,
-        -per_warm * fed_low,
-        (circuit.low_energy - low.energy) / step + store_low * cold + fed * fed_low - drawn * drawn_low
-        - circuit.exchanged + circuit.dry_heat,
-    ), (
-        per_cold * fed_high - drawn_per_cold * drawn_high,
-        store_high + per_warm * fed_high + conductance * (1 - circuit.condenser_1),
+    conductance, exchanged = circuit.condensing_conductance, circuit.exchanged
+    # High side: factor · condensing + by_cold · evaporating = constant
+    factor = store_high + per_warm * fed_high + conductance * (1 - circuit.condenser_1)
+    by_cold = (per_cold * fed_high - drawn_per_cold * drawn_high) / factor
+    constant = (
         (circuit.high_energy - high.energy) / step + store_high * warm - fed * fed_high + drawn * drawn_high
-        + circuit.exchanged + circuit.gas_heat + conductance * circuit.condenser_0,
+        + exchanged + circuit.gas_heat + conductance * circuit.condenser_0
+    ) / factor  # fmt: skip
+    circuit.condensing_0, circuit.condensing_1 = constant, -by_cold
+    by_warm = -per_warm * fed_low
+    return (
+        store_low - per_cold * fed_low + drawn_per_cold * drawn_low - by_warm * by_cold,
+        (circuit.low_energy - low.energy) / step + store_low * cold + fed * fed_low - drawn * drawn_low
+        - exchanged + circuit.dry_heat - by_warm * constant,
     )  # fmt: skip
 
 
-def finish(op, circuit: CircuitState, evaporating, condensing, coil_heats, energised, bypass, step) -> None:
-    """Set the circuit to the end of the step, once its temperatures and the coils' heat are known."""
+def finish(op, circuit: CircuitState, evaporating, coil_heats, energised, bypass, step) -> None:
+    """Set the circuit to the end of the step, once its low side and the coils' heat are known."""
+    condensing = circuit.condensing_0 + circuit.condensing_1 * evaporating
     of, low, high = circuit.description, circuit.low, circuit.high
     colder, warmer = evaporating - circuit.evaporating, condensing - circuit.condensing
     low_rise, high_rise = low.slope * colder, high.slope * warmer

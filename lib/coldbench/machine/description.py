@@ -19,7 +19,7 @@ class Coil:
     Attributes
     ----------
     name : str
-        "fresh_food" or "freezer": begins the names of its readings
+        "fresh_food" or "freezer": begins the names of its readings; a lone coil is the freezer's
     heat_capacity : float
         Of its metal [J/K]
     air_conductance : float
@@ -201,6 +201,28 @@ class Sensor:
 
 
 @dataclass(frozen=True, slots=True)
+class Bulb:
+    """A mechanical feeler: the bulb of a thermostat or a bimetal switch. It has no ohms.
+
+    Attributes
+    ----------
+    name : str
+        Such as "freezer_bulb"
+    place : str
+        What it follows
+    lag : float
+        Time in which it follows [s]
+    shift : float
+        By which it feels too warm [K]
+    """
+
+    name: str
+    place: str
+    lag: float = 120.0
+    shift: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Circuit:
     """A sealed circuit: compressor, condenser, capillary with suction-line exchanger, coils in order.
 
@@ -270,7 +292,7 @@ class Circuit:
     capillary_length: float
     air: float = 0.0
     low_volume: float = 0.0020
-    high_volume: float = 0.00035
+    high_volume: float = 0.00025
     accumulator: float = 0.010
     seal: float = 0.006
     full_speed: float = 50.0
@@ -281,7 +303,7 @@ class Circuit:
     supplied: float = 1.0
     locked_power: float = 500.0
     shell_capacity: float = 5000.0
-    shell_conductance: float = 2.5
+    shell_conductance: float = 1.0
     condenser_capacity: float = 3000.0
     condenser_air_conductance: float = 9.0
     condenser_still_conductance: float = 3.0
@@ -325,6 +347,8 @@ class Machine:
         Part of the damper's air share that passes while closed [-]
     valve_moves : bool
         Whether a valve can send the refrigerant past all coils but the last
+    crossed_fans : float
+        1 where the plugs of the two coils' fans are swapped, else 0 [-]
     stuck_damper : float
         Position at which the damper is stuck, 0 to 1; -1 where it moves [-]
     stuck_valve : float
@@ -339,11 +363,12 @@ class Machine:
     condenser_fan: Fan
     heaters: tuple[Heater | None, ...]
     boxes: tuple[Box, Box]
-    sensors: tuple[Sensor, ...]
+    sensors: tuple[Sensor | Bulb, ...]
     board: object = field(repr=False)
     partition_conductance: float = 0.25
     damper_moves: bool = False
     damper_leak: float = 0.05
     valve_moves: bool = False
+    crossed_fans: float = 0.0
     stuck_damper: float = -1.0
     stuck_valve: float = -1.0

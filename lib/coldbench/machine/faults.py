@@ -36,6 +36,8 @@ def _fits(machine: Machine, fault: Fault) -> bool:
         "stuck_valve" in numbers and not machine.valve_moves
     ):
         return False
+    if "crossed_fans" in numbers and len(machine.fans) < 2:
+        return False
     return all(not change.part or _parts(machine, change) for change in fault.changes)
 
 
@@ -46,7 +48,7 @@ def _parts(machine: Machine, change: Change) -> list[int]:
     return [
         place
         for place, part in enumerate(held)
-        if part is not None and change.name in ("", getattr(part, "name", ""))
+        if hasattr(part, change.number) and change.name in ("", getattr(part, "name", ""))
     ]
 
 

@@ -66,8 +66,8 @@ CIRCUIT_FAULTS = (
         "Dust keeps the air from the condenser.",
         "part of its conductance that is lost",
         [
-            ("circuits", "", "condenser_air_conductance", less()),
-            ("circuits", "", "condenser_still_conductance", less()),
+            ("circuits", "", "condenser_air_conductance", less(0.95)),
+            ("circuits", "", "condenser_still_conductance", less(0.95)),
         ],
         {"discharge_pressure": "up", "condensing_temperature": "up", "compressor_power": "up"},
         0.65,
@@ -125,6 +125,13 @@ FAN_FAULTS = (
         [("fans", "fresh_food", "supplied", less())],
         {"fresh_food_fan_voltage": "down", "fresh_food_air_temperature": "up"},
     ),
+    fault(
+        "fan plugs swapped",
+        "The plugs of the two coils' fans are swapped: each box calls the other's fan.",
+        "1 swapped",
+        [("", "", "crossed_fans", towards(1.0))],
+        {"fresh_food_fan_speed": "up", "fresh_food_air_temperature": "down"},
+    ),
 )
 
 DEFROST_FAULTS = (
@@ -144,10 +151,10 @@ DEFROST_FAULTS = (
     ),
     fault(
         "heater relay stuck on",
-        "The contacts of the heater's relay are welded.",
+        "The contacts of the heater's relay are welded: the coil is heated until its fuse opens.",
         "1 welded",
         [("heaters", "", "stuck_on", towards(1.0))],
-        {"freezer_coil_outlet_temperature": "up", "heater_energy": "up"},
+        {"freezer_fuse_whole": "down"},
     ),
     fault(
         "defrost sensor reads warm",

@@ -8,9 +8,11 @@ So a step cannot run away, however long; beyond ten seconds it would answer the 
 
 from __future__ import annotations
 
+from itertools import islice
+
 from coldbench.control.reading import believed_temperature, resistance_at_pins
 from coldbench.machine import box_state, circuit_state, coil_zones
-from coldbench.machine.description import Machine
+from coldbench.machine.description import Bulb, Machine
 from coldbench.machine.small_system import solve
 from coldbench.parts.coil import AIR_HEAT_CAPACITY
 from coldbench.parts.door import door_air_flow_of
@@ -19,7 +21,17 @@ __all__: list[str] = []
 
 BOARD_PERIOD, MOISTURE_PERIOD = 10.0, 30.0  # [s]
 TRIP, RESET = 403.15, 343.15  # [K], of the motor's overload protector: 130 and 70 °C; assumed
-PROTECTOR_LAG, PROTECTOR_RISE, PROTECTOR_POWER = 30.0, 12.0, 100.0  # [s], [K] at that power [W]; assumed
+PROTECTOR_LAG, PROTECTOR_RISE, PROTECTOR_POWER = 180.0, 25.0, 80.0  # [s], [K] at that power [W]; assumed
+
+
+FRESH_FOOD_ALONE, FREEZER_ALONE = 1.0, 0.0  # compared by identity: what a coil's fixed share is set to
+LITTLE_SPEED = 0.02  # [-], of a fan, below which air no longer finds its way through the damper
+
+
+def place_names(machine: Machine) -> list[str]:
+    """Name the temperatures that a sensor may feel, in the order in which a plant gives them."""
+    boxes = [f"{box.name}_air_temperature" for box in machine.boxes]
+    return ["room_temperature", *boxes, *[f"{coil.name}_coil_temperature" for coil in machine.coils]]
 
 
 class Plant:
@@ -33,7 +45,7 @@ class Plant:
             coil_zones.CoilState(coil, at * like) for coil, at in zip(machine.coils, coils_at, strict=True)
         ]
         self.boxes = [
-            box_state.BoxState(box, at * like, 0.7 * coil_zones.surface_humidity_ratio_of(op, at * like))
+            box_state.BoxState(op, box, at * like, 0.7 * coil_zones.surface_humidity_ratio_of(op, at * like))
             for box, at in zip(machine.boxes, boxes_at, strict=True)
         ]
         self.circuits = []
@@ -46,10 +58,24 @@ class Plant:
         self.memory = machine.board.start(like)
         self.fuses = [1.0 + 0.0 * like for _ in self.coils]
         self.opened = [0.0, 0.0]
-        self.sensed = [self.places()[sensor.place] + 0.0 * like for sensor in machine.sensors]
-        self.ohms, self.seen = [], {}
+        names = place_names(machine)
+        self.sensors = [
+            (
+                sensor,
+                names.index(sensor.place),
+                None
+                if isinstance(sensor, Bulb) or _all_are(sensor.contact, 1.0)
+                else names.index(sensor.fallen_to),
+            )
+            for sensor in machine.sensors
+        ]
+        self.sensed = [self.places()[place] + 0.0 * like for _, place, _ in self.sensors]
+        self.ohms, self.seen = [0.0 * like for _ in self.sensors], {}
+        self.fixed_shares = (
+            None if machine.damper_moves else [_named(coil.fresh_food_share) for coil in machine.coils]
+        )
         self.energy = 0.0 * like
-        self.walls = self.doors = self.fans_heat = self.heaters_heat = self.vapor = 0.0
+        self.through_walls = self.through_doors = self.heat_inside = self.vapor = 0.0
         self.heater_energy = 0.0 * like
         self.board_clock = self.moisture_clock = 0.0
         self.run_board(BOARD_PERIOD)
@@ -57,55 +83,60 @@ class Plant:
             coil_zones.renew_air_side(op, coil, speed)
 
     def places(self):
-        """Give the temperatures that a sensor may feel, by name [K]."""
-        found = {"room_temperature": self.room}
-        for box in self.boxes:
-            found[f"{box.description.name}_air_temperature"] = box.air
-        for coil in self.coils:
-            found[f"{coil.description.name}_coil_temperature"] = coil.metal[-1]
-        return found
+        """Give the temperatures that a sensor may feel [K], in the order of `place_names`."""
+        return [self.room, *[box.air for box in self.boxes], *[coil.metal[-1] for coil in self.coils]]
 
     def run_board(self, elapsed) -> None:
         """Let the sensors follow, the board read and decide, the parts obey as far as they can."""
         op, machine = self.op, self.machine
-        places = self.places()
-        self.ohms = []
-        for index, sensor in enumerate(machine.sensors):
-            felt = places[sensor.place]
-            loose = 1 - sensor.contact
-            felt = felt + loose * (places[sensor.fallen_to] - felt)
+        places, sensed, ohms, seen = self.places(), self.sensed, self.ohms, self.seen
+        for index, (sensor, place, fallen_to) in enumerate(self.sensors):
+            felt = places[place]
+            if fallen_to is not None:
+                felt = felt + (1 - sensor.contact) * (places[fallen_to] - felt)
             follow = elapsed / sensor.lag
-            temperature = self.sensed[index] = (self.sensed[index] + follow * felt) / (1 + follow)
-            ohms = resistance_at_pins(
+            sensed[index] = temperature = (sensed[index] + follow * felt) / (1 + follow)
+            if isinstance(sensor, Bulb):
+                seen[sensor.name] = temperature + sensor.shift
+                continue
+            ohms[index] = resistance = resistance_at_pins(
                 op, temperature, sensor.resistance_25, sensor.beta, sensor.drift, sensor.series_resistance,
                 sensor.leak_resistance,
             )  # fmt: skip
-            self.ohms.append(ohms)
-            self.seen[sensor.name] = believed_temperature(op, ohms, 10_000.0, sensor.expected_beta)
+            seen[sensor.name] = believed_temperature(op, resistance, 10_000.0, sensor.expected_beta)
         outputs = self.outputs = machine.board.decide(op, self.memory, self.seen, elapsed)
+        fed = outputs.fans
+        if len(fed) == 2:
+            crossing = machine.crossed_fans * (fed[1] - fed[0])
+            fed = fed[0] + crossing, fed[1] - crossing
+        self.fan_duties = [duty * fan.supplied for duty, fan in zip(fed, machine.fans, strict=True)]
         self.fan_speeds = [
-            duty * fan.turning * fan.supplied for duty, fan in zip(outputs.fans, machine.fans, strict=True)
+            duty * fan.turning for duty, fan in zip(self.fan_duties, machine.fans, strict=True)
         ]
         condenser_fan = machine.condenser_fan
         self.condenser_speed = outputs.condenser_fan * condenser_fan.turning * condenser_fan.supplied
-        self.fan_heats = [
+        self.air_heats = [
             fan.full_power * speed * speed * speed
             for fan, speed in zip(machine.fans, self.fan_speeds, strict=True)
         ]
-        self.fan_power = condenser_fan.full_power * self.condenser_speed**3
-        for heat in self.fan_heats:
-            self.fan_power = self.fan_power + heat
+        self.power_inside = sum(self.air_heats)
+        self.fan_power = condenser_fan.full_power * self.condenser_speed**3 + self.power_inside
         self.damper = op.where(machine.stuck_damper < 0, outputs.damper, machine.stuck_damper)
         self.valve = op.where(machine.stuck_valve < 0, outputs.valve, machine.stuck_valve)
-        self.heater_powers = []
+        self.heater_powers = [0.0] * len(self.coils)
+        self.coil_heaters = [0.0] * len(self.coils)
         for index, (heater, on) in enumerate(zip(machine.heaters, outputs.heaters, strict=True)):
             if heater is None:
-                self.heater_powers.append(0.0)
                 continue
             hot = op.where(self.coils[index].metal[-1] > heater.fuse_temperature, 0.0, 1.0)
             self.fuses[index] = self.fuses[index] * hot
             fed = op.maximum(on, heater.stuck_on) * heater.whole * self.fuses[index]
-            self.heater_powers.append(fed * heater.voltage**2 / heater.resistance)
+            power = self.heater_powers[index] = fed * (heater.voltage * heater.voltage / heater.resistance)
+            missed = heater.air_share * power
+            self.air_heats[index] = self.air_heats[index] + missed
+            self.coil_heaters[index] = power - missed
+        self.heater_power = sum(self.heater_powers)
+        self.power_inside = self.power_inside + self.heater_power
         self.motors = []
         for circuit, speed in zip(self.circuits, outputs.compressors, strict=True):
             of = circuit.description
@@ -120,15 +151,14 @@ class Plant:
 
     def shares(self):
         """Give for each coil the part of its air that comes from and returns to the fresh-food box [-]."""
-        machine = self.machine
-        found = []
-        for coil, speed in zip(self.coils, self.fan_speeds, strict=True):
-            share = coil.description.fresh_food_share
-            if machine.damper_moves:
-                open_part = machine.damper_leak + (1 - machine.damper_leak) * self.damper
-                share = share * open_part * speed / (speed + 0.02)
-            found.append(share)
-        return found
+        if self.fixed_shares is not None:
+            return self.fixed_shares
+        leak = self.machine.damper_leak
+        open_part = leak + (1 - leak) * self.damper
+        return [
+            coil.description.fresh_food_share * open_part * speed / (speed + LITTLE_SPEED)
+            for coil, speed in zip(self.coils, self.fan_speeds, strict=True)
+        ]
 
     def step(self, step) -> None:
         """Move on by one step [s]."""
@@ -151,126 +181,97 @@ class Plant:
 
     def step_heat(self, step) -> None:
         """Move heat and refrigerant on by one step."""
-        op, machine, room = self.op, self.machine, self.room
+        op, machine, room, valve = self.op, self.machine, self.room, self.valve
         circuits, coils, boxes = self.circuits, self.coils, self.boxes
-        size = 2 * len(circuits) + 2
-        first = size - 2
+        shares = self.shares()
+        first = len(circuits)
+        size = first + 2
         rows = [[0.0] * size for _ in range(size)]
         right = [0.0] * size
+        partition = machine.partition_conductance
         for place, box in enumerate(boxes):
-            slope, constant = box_state.eliminate(box, room, step)
-            rows[first + place][first + place] = slope + machine.partition_conductance
-            rows[first + place][size - 1 - place] = -machine.partition_conductance
-            right[first + place] = constant
-        coil_lines = []
-        shares = self.shares()
-        fresh_row, freezer_row = rows[first], rows[first + 1]
-        at = 0
-        for circuit, (speed, running, _) in zip(circuits, self.motors, strict=True):
-            circuit_state.prepare(op, circuit, speed, running, room, self.condenser_speed, self.valve, step)
-            low, high = circuit_state.lines(circuit, step)
-            low_row = rows[at]
-            low_row[at], low_row[at + 1], right[at] = low
-            rows[at + 1][at], rows[at + 1][at + 1], right[at + 1] = high
+            slope, right[first + place] = box_state.eliminate(box, room, step)
+            rows[first + place][first + place] = slope + partition
+            rows[first + place][size - 1 - place] = -partition
+        eliminated = []
+        for at, circuit in enumerate(circuits):
+            speed, running, _ = self.motors[at]
+            circuit_state.prepare(op, circuit, speed, running, room, self.condenser_speed, valve, step)
+            row = rows[at]
+            row[at], right[at] = circuit_state.line(circuit, step)
             thin = 0.05 * (1 - circuit.low.filling)
             for place in circuit.description.coils:
-                coil, share = coils[place], shares[place]
-                heater, heater_power = machine.heaters[place], self.heater_powers[place]
-                fan_heat = self.fan_heats[place]
-                if heater is not None:
-                    fan_heat = fan_heat + heater.air_share * heater_power
-                    heater_power = heater_power * (1 - heater.air_share)
-                lines, heat, from_air = coil_zones.eliminate(
-                    op, coil, circuit.evaporating, heater_power, thin, step
+                coil = coils[place]
+                lines, heat, drawn = coil_zones.eliminate(
+                    op, coil, circuit.evaporating, self.coil_heaters[place], thin, step
                 )
-                coil_lines.append((lines, heat))
-                rest = 1 - share
-                flow = coil.capacity_flow
-                mixing = from_air[1] - flow
-                low_row[at] = low_row[at] - heat[2]
-                low_row[first] = low_row[first] - heat[1] * share
-                low_row[first + 1] = low_row[first + 1] - heat[1] * rest
+                eliminated.append((place, lines, heat))
+                row[at] = row[at] - heat[2]
                 right[at] = right[at] + heat[0]
-                fresh_row[first] = fresh_row[first] + share * (flow + share * mixing)
-                fresh_row[first + 1] = fresh_row[first + 1] + share * rest * mixing
-                fresh_row[at] = fresh_row[at] + share * from_air[2]
-                right[first] = right[first] + share * (fan_heat - from_air[0])
-                freezer_row[first + 1] = freezer_row[first + 1] + rest * (flow + rest * mixing)
-                freezer_row[first] = freezer_row[first] + share * rest * mixing
-                freezer_row[at] = freezer_row[at] + rest * from_air[2]
-                right[first + 1] = right[first + 1] + rest * (fan_heat - from_air[0])
-                self.fans_heat = self.fans_heat + fan_heat * step
-                self.heaters_heat = self.heaters_heat + heater_power * step
-            at += 2
+                _join(
+                    rows,
+                    right,
+                    first,
+                    shares[place],
+                    coil.capacity_flow,
+                    drawn[1],
+                    drawn[0] - self.air_heats[place],
+                )
+                for column, share in _parts(first, shares[place]):
+                    row[column] = row[column] - heat[1] * share
+                    rows[column][at] = rows[column][at] + drawn[2] * share
         solution = solve(rows, right)
-        air = solution[first], solution[first + 1]
-        at = done = 0
-        power = self.fan_power
-        for circuit, (_, _, energised) in zip(circuits, self.motors, strict=True):
+        power = self.fan_power + self.heater_power
+        left = iter(eliminated)
+        for at, circuit in enumerate(circuits):
+            evaporating = solution[at]
             heats = []
-            for place in circuit.description.coils:
-                lines, (heat_0, heat_a, heat_e) = coil_lines[done]
-                done += 1
-                share = shares[place]
-                inlet = share * air[0] + (1 - share) * air[1]
-                heats.append(heat_0 + heat_a * inlet + heat_e * solution[at])
-                coil_zones.put_back(op, coils[place], lines, inlet, solution[at])
-            circuit_state.finish(
-                op, circuit, solution[at], solution[at + 1], heats, energised, self.valve, step
-            )
+            for place, lines, heat in islice(left, len(circuit.coils)):
+                inlet = _mixed(shares[place], solution[first], solution[first + 1])
+                heats.append(heat[0] + heat[1] * inlet + heat[2] * evaporating)
+                coil_zones.put_back(op, coils[place], lines, inlet, evaporating)
+            circuit_state.finish(op, circuit, evaporating, heats, self.motors[at][2], valve, step)
             power = power + circuit.power
-            at += 2
-        for box, temperature in zip(boxes, air, strict=True):
-            box_state.put_back(op, box, temperature)
-            self.walls = self.walls + step * box.description.wall_conductance * (room - box.liner)
-            self.doors = self.doors + step * box.door_flow * AIR_HEAT_CAPACITY * (room - temperature)
-        for heater_power in self.heater_powers:
-            power = power + heater_power
-            self.heater_energy = self.heater_energy + heater_power * step
+        for place, box in enumerate(boxes):
+            air = solution[first + place]
+            box_state.put_back(op, box, air)
+            self.through_walls = self.through_walls + step * box.description.wall_conductance * (
+                room - box.liner
+            )
+            self.through_doors = self.through_doors + step * AIR_HEAT_CAPACITY * box.door_flow * (room - air)
         self.power = power
         self.energy = self.energy + power * step
+        self.heater_energy = self.heater_energy + self.heater_power * step
+        self.heat_inside = self.heat_inside + self.power_inside * step
 
     def step_moisture(self, step) -> None:
         """Move moisture on: from the room through doors and gaskets, from the boxes' air onto the coils."""
-        op, boxes = self.op, self.boxes
+        op, boxes, outside = self.op, self.boxes, self.room_humidity_ratio
         shares = self.shares()
-        fresh_food, freezer = boxes
-        ratios = fresh_food.humidity_ratio, freezer.humidity_ratio
-        rows = [[box.air_mass / step + box.door_flow, 0.0] for box in boxes]
-        rows[1].reverse()
+        (fresh_food, freezer), (dry, wet) = boxes, [box.humidity_ratio for box in boxes]
+        stores = [box.air_mass / step for box in boxes]
+        rows = [[stores[0] + fresh_food.door_flow, 0.0], [0.0, stores[1] + freezer.door_flow]]
         right = [
-            box.air_mass / step * box.humidity_ratio + box.door_flow * self.room_humidity_ratio
-            for box in boxes
+            stores[0] * dry + fresh_food.door_flow * outside,
+            stores[1] * wet + freezer.door_flow * outside,
         ]
         found = []
         for coil, share in zip(self.coils, shares, strict=True):
-            rest = 1 - share
-            inlet = share * fresh_food.air + rest * freezer.air
-            lines, line_0, line_1 = coil_zones.moisture_lines(
-                op, coil, inlet, share * ratios[0] + rest * ratios[1]
+            lines, constant, slope = coil_zones.moisture_lines(
+                op, coil, _mixed(share, fresh_food.air, freezer.air), _mixed(share, dry, wet)
             )
-            flow = coil.air_flow
-            mixing = line_1 - flow
-            rows[0][0] = rows[0][0] + share * (flow + share * mixing)
-            rows[0][1] = rows[0][1] + share * rest * mixing
-            right[0] = right[0] - share * line_0
-            rows[1][1] = rows[1][1] + rest * (flow + rest * mixing)
-            rows[1][0] = rows[1][0] + share * rest * mixing
-            right[1] = right[1] - rest * line_0
-            found.append((coil, lines, share))
-        ratios = solve(rows, right)
+            _join(rows, right, 0, share, coil.air_flow, slope, constant)
+            found.append(lines)
+        dry, wet = solve(rows, right)
         gained = [
-            step * box.door_flow * (self.room_humidity_ratio - ratio)
-            for box, ratio in zip(boxes, ratios, strict=True)
-        ]
+            step * fresh_food.door_flow * (outside - dry), step * freezer.door_flow * (outside - wet),
+        ]  # fmt: skip
         self.vapor = self.vapor + gained[0] + gained[1]
-        for coil, lines, share in found:
-            rest = 1 - share
-            inlet = share * ratios[0] + rest * ratios[1]
-            came = coil_zones.settle_moisture(op, coil, lines, inlet, step)
-            crossing = share * rest * coil.air_flow * step * (ratios[0] - ratios[1])
+        for coil, lines, share in zip(self.coils, found, shares, strict=True):
+            came = coil_zones.settle_moisture(op, coil, lines, _mixed(share, dry, wet), step)
+            crossing = share * (1 - share) * coil.air_flow * step * (dry - wet)
             gained[0] = gained[0] - share * came - crossing
-            gained[1] = gained[1] - rest * came + crossing
+            gained[1] = gained[1] - (1 - share) * came + crossing
         for box, mass in zip(boxes, gained, strict=True):
             box.humidity_ratio = box.humidity_ratio + mass / box.air_mass
 
@@ -295,9 +296,59 @@ class Plant:
         return on_coils + sum(box.air_mass * box.humidity_ratio for box in self.boxes)
 
 
+def _parts(first, share):
+    """Columns of the boxes that a coil's air comes from, with their parts; 0 or 1 is one box alone."""
+    if share is FRESH_FOOD_ALONE:
+        return ((first, 1.0),)
+    if share is FREEZER_ALONE:
+        return ((first + 1, 1.0),)
+    return (first, share), (first + 1, 1 - share)
+
+
+def _mixed(share, fresh_food, freezer):
+    """Air of the two boxes as it meets at a coil."""
+    if share is FRESH_FOOD_ALONE:
+        return fresh_food
+    if share is FREEZER_ALONE:
+        return freezer
+    return share * fresh_food + (1 - share) * freezer
+
+
+def _join(rows, right, first, share, flow, slope, constant):
+    """Add to the rows of the boxes what a coil draws from them: constant + slope · (its inlet air)."""
+    parts = _parts(first, share)
+    if len(parts) == 1:
+        place = parts[0][0]
+        rows[place][place] = rows[place][place] + slope
+        right[place] = right[place] - constant
+        return
+    (one, share), (two, rest) = parts
+    # Each box loses what it sends at its own state and gets back the mixture as it leaves the coil.
+    mixing = slope - flow
+    rows[one][one] = rows[one][one] + share * (flow + share * mixing)
+    rows[one][two] = rows[one][two] + share * rest * mixing
+    rows[two][two] = rows[two][two] + rest * (flow + rest * mixing)
+    rows[two][one] = rows[two][one] + share * rest * mixing
+    right[one] = right[one] - share * constant
+    right[two] = right[two] - rest * constant
+
+
 def _differ(one, other) -> bool:
     """Whether two numbers, or any of two arrays of numbers, differ."""
     if one is other:
         return False
     differ = one != other
     return differ if isinstance(differ, bool) else bool(differ.any())
+
+
+def _named(share):
+    """A share of 0 or 1 as the constant that stands for one box alone."""
+    if _all_are(share, FRESH_FOOD_ALONE):
+        return FRESH_FOOD_ALONE
+    return FREEZER_ALONE if _all_are(share, FREEZER_ALONE) else share
+
+
+def _all_are(number, value) -> bool:
+    """Whether a number, or every one of an array, is a value."""
+    same = number == value
+    return same if isinstance(same, bool) else bool(same.all())

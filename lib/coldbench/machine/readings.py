@@ -6,6 +6,7 @@ voltmeter, ohmmeter, scale, and what the board believes. Taking a reading change
 
 from __future__ import annotations
 
+from coldbench.machine.description import Bulb
 from coldbench.machine.plant import Plant
 from coldbench.properties.refrigerant_polynomials import saturation_temperature_at, superheated_at
 
@@ -81,7 +82,7 @@ def _of_coil(place, coil, fan, heater):
         (f"{name}_drained_water", "kg", lambda plant: coil.drained),
         (f"{name}_air_flow", "kg/s", lambda plant: coil.air_flow),
         (f"{name}_fan_speed", "rev/s", lambda plant: plant.fan_speeds[place] * fan.full_speed),
-        (f"{name}_fan_voltage", "V", lambda plant: plant.outputs.fans[place] * fan.supplied * FAN_SUPPLY),
+        (f"{name}_fan_voltage", "V", lambda plant: plant.fan_duties[place] * FAN_SUPPLY),
     ]
     if heater is not None:
         found += [
@@ -144,6 +145,9 @@ def readings(plant: Plant):
             ("valve_command", "-", lambda plant: plant.outputs.valve),
         ]
     for place, sensor in enumerate(machine.sensors):
+        if isinstance(sensor, Bulb):
+            found.append((f"{sensor.name}_felt", "K", lambda plant, name=sensor.name: plant.seen[name]))
+            continue
         found += [
             (f"{sensor.name}_resistance", "Ohm", lambda plant, place=place: plant.ohms[place]),
             (f"{sensor.name}_believed", "K", lambda plant, name=sensor.name: plant.seen[name]),

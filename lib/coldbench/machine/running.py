@@ -279,7 +279,7 @@ class Audit:
         compressed = sum(circuit.compressed - circuit.given_off for circuit in circuits)
         loop = evaporated + compressed - (self._refrigerant() - self.refrigerant)
         drained, drained_heat = sum(coil.drained for coil in coils), sum(coil.drained_heat for coil in coils)
-        gained = plant.walls + plant.doors + plant.fans_heat + plant.heaters_heat + plant.vapor * VAPOR_HEAT
+        gained = plant.through_walls + plant.through_doors + plant.heat_inside + plant.vapor * VAPOR_HEAT
         cabinet = gained - evaporated - drained_heat - (plant.stored_heat() - self.heat)
         water = plant.stored_water() - self.water - plant.vapor + drained
         scale = plant.op.maximum(abs(plant.vapor), 0.001)
