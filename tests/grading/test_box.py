@@ -11,6 +11,7 @@ import needs
 import pytest
 from coldbench.errors import CannotRead
 from coldbench.grading.box import Limits, run_in_box
+from coldbench.grading.boxed_rights import UNWANTED
 from grading.notebooks import START, notebook
 
 SHORT = Limits(cell_seconds=1, seconds=5)
@@ -143,6 +144,29 @@ def test_it_has_no_rights_and_no_network():
     )
     assert outcome.answers == {"05.1": 1, "05.2": 1}  # as typed
     assert "could not be run" in outcome.troubles[-1]
+
+
+def test_memory_that_belongs_to_no_process_is_refused():
+    """Files without a name, shared memory of the old kind: the system refuses the calls themselves."""
+    outcome = run(
+        "import os\nos.memfd_create('x')\nanswer('05.1', str(1))",
+        "import ctypes\nanswer('05.2', ctypes.CDLL(None).shmget(0, 4096, 0o1600))",
+        "import multiprocessing\nwith multiprocessing.Pool(1) as p: answer('05.3', p.map(abs, [-1])[0])",
+    )
+    if os.uname().machine not in UNWANTED:
+        pytest.skip("The table of calls does not name this machine.")
+    assert outcome.answers == {"05.2": -1, "05.3": 1}
+    assert "Operation not permitted" in outcome.troubles[0]
+
+
+def test_all_processes_together_are_held_to_the_memory_of_one():
+    """Ten processes of a tenth each and more: the box is ended, and what was answered before is kept."""
+    hold = "held = bytearray(150_000_000)\n  time.sleep(60)"
+    bomb = f"import os, time\nfor n in range(12):\n if os.fork() == 0:\n  {hold}\ntime.sleep(60)"
+    outcome = run("answer('05.1', 1)", bomb, limits=Limits(cell_seconds=20, seconds=20, memory=1_000_000_000))
+    assert outcome.answers == {"05.1": 1}
+    assert "using up the memory" in outcome.troubles[0]
+    assert outcome.seconds < 15
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,7 @@
 """Giving up rights, the first thing inside the box: limits, another user, no boxes of one's own.
 
-Inside: `give_up_rights` and `forbid_namespaces`. Linux only; loaded by `coldbench.grading.boxed_runner`.
+Inside: `give_up_rights`, `forbid_namespaces` and `forbid_calls`. Linux only; loaded by
+`coldbench.grading.boxed_runner`.
 """
 
 from __future__ import annotations
@@ -8,11 +9,26 @@ from __future__ import annotations
 import ctypes
 import os
 import resource
+import struct
 
 NEW_USER_NAMESPACE = 0x10000000
 SET_DUMPABLE = 4
 CAPABILITY_VERSION = 0x20080522
-"""Numbers of Linux, from its headers sched.h, prctl.h and capability.h."""
+SET_SECCOMP, FILTER = 22, 2
+"""Numbers of Linux, from its headers sched.h, prctl.h, capability.h and seccomp.h."""
+
+LOAD, IF_EQUAL, IF_AT_LEAST, ANSWER = 0x20, 0x15, 0x35, 0x06
+ALLOW, REFUSE = 0x7FFF0000, 0x00050001
+OTHER_CALLS = 0x40000000
+"""Words of a filter, from the headers bpf_common.h, filter.h and seccomp.h; calls of a second kind (x32)."""
+
+UNWANTED = {
+    "x86_64": (0xC000003E, (29, 64, 68, 240, 248, 249, 250, 298, 319, 321, 323, 425, 447)),
+    "aarch64": (0xC00000B7, (194, 190, 186, 180, 217, 218, 219, 241, 279, 280, 282, 425, 447)),
+}
+"""Machine to its number and to the calls that homework has no use for, in this order: shmget, semget, msgget,
+mq_open, add_key, request_key, keyctl, perf_event_open, memfd_create, bpf, userfaultfd, io_uring_setup,
+memfd_secret. Memory got by the first ones and by memfd_create belongs to no process: no limit holds."""
 
 
 def give_up_rights(order: dict) -> None:
@@ -34,6 +50,7 @@ def give_up_rights(order: dict) -> None:
         os.setresgid(order["user"], order["user"], order["user"])
         os.setresuid(order["user"], order["user"], order["user"])
         forbid_namespaces(order["user"])
+    forbid_calls()
     silence = os.open(os.devnull, os.O_RDWR)
     for stream in (0, 1, 2):
         os.dup2(silence, stream)
@@ -70,4 +87,26 @@ def forbid_namespaces(user: int) -> None:
     header = (ctypes.c_uint32 * 2)(CAPABILITY_VERSION, 0)
     none = (ctypes.c_uint32 * 6)()
     if system.capset(header, none) != 0:
+        os._exit(1)
+
+
+def forbid_calls() -> None:
+    """Make the system refuse the calls of `UNWANTED`, to this process and all that it starts, for good.
+
+    On a machine that the table does not name nothing is forbidden: it is one wall of several.
+
+    Source
+    ------
+    Manual page seccomp(2); numbers of calls from the headers unistd_64.h and asm-generic/unistd.h.
+    """
+    if os.uname().machine not in UNWANTED:
+        return
+    machine, calls = UNWANTED[os.uname().machine]
+    steps = [(LOAD, 0, 0, 4), (IF_EQUAL, 0, len(calls) + 3, machine), (LOAD, 0, 0, 0)]
+    steps += [(IF_AT_LEAST, len(calls) + 1, 0, OTHER_CALLS)]
+    steps += [(IF_EQUAL, len(calls) - place, 0, call) for place, call in enumerate(calls)]
+    steps += [(ANSWER, 0, 0, ALLOW), (ANSWER, 0, 0, REFUSE)]
+    words = ctypes.create_string_buffer(b"".join(struct.pack("HBBI", *step) for step in steps))
+    program = struct.pack("HxxxxxxP", len(steps), ctypes.addressof(words))
+    if ctypes.CDLL(None, use_errno=True).prctl(SET_SECCOMP, FILTER, program, 0, 0) != 0:
         os._exit(1)
