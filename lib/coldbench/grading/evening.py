@@ -130,7 +130,7 @@ def report(class_folder: Path, source: Path, say: Callable = print) -> int:
     roster, due = read_roster(class_folder / "roster.csv"), read_due(class_folder / "due.csv")
     with alone(class_folder):
         log = Log(class_folder, "report")
-        evening = _write(class_folder, course, roster, log, Decisions(log, due), _kept_troubles(class_folder))
+        evening = _write(class_folder, course, roster, log, Decisions(log, due), kept_troubles(class_folder))
     return _tell(evening, class_folder, say)
 
 
@@ -166,7 +166,7 @@ def mark_again(class_folder: Path, source: Path, student: str, homework: str) ->
         unmarked = mark_hand_ins([one], class_folder, course, roster, log, decisions)
         if unmarked:
             raise CannotStart(unmarked[0])
-        _write(class_folder, course, roster, log, decisions, _kept_troubles(class_folder))
+        _write(class_folder, course, roster, log, decisions, kept_troubles(class_folder))
 
 
 @dataclass(frozen=True)
@@ -253,7 +253,12 @@ def _earlier_troubles(class_folder: Path, student: str, homework: str) -> list[s
     return record["intake"] if record else []
 
 
-def _kept_troubles(class_folder: Path) -> list[str]:
+def kept_troubles(class_folder: Path) -> list[str]:
+    """Read what the latest marking said about files that belong to no hand-in.
+
+    Parameters: ``class_folder`` of a class that was marked.
+    Returns: its sentences; none where they cannot be read.
+    """
     try:
         return [str(one) for one in json.loads((class_folder / TROUBLES).read_text(encoding="utf-8"))]
     except (OSError, ValueError, TypeError):

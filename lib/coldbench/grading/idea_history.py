@@ -6,8 +6,7 @@ Inside: `Holding` (one student, one idea, and what later homework says), `holdin
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from coldbench.grading.results import ClassResults, HandIn
@@ -17,8 +16,7 @@ FREE_OF_IDEAS = ("right", "follow_through", "nearly", "slip")
 """Outcomes of an answer that was thought rightly."""
 
 
-@dataclass(frozen=True)
-class Holding:
+class Holding(NamedTuple):
     """A wrong idea in one student's work.
 
     Attributes
