@@ -1,13 +1,8 @@
 """The form in which sentences are marked: what it is given, and a person using it in a real browser."""
 
 import json
-import os
-import signal
-import socket
 import subprocess
 import sys
-import time
-import urllib.request
 
 import needs
 import pytest
@@ -21,6 +16,7 @@ from coldbench.grading.form import (
     write_configuration,
 )
 from coldbench.grading.second_door import RunsElsewhere
+from grading.form_server import form_server
 from grading.small_course import fill_in, hand_in, make_class, make_course, right
 from grading.test_evening import CELL, grade, marks
 from hypothesis import given
@@ -78,13 +74,6 @@ def test_the_configuration_is_written_once(tmp_path):
     assert str(tmp_path / "project" / "solutions") in text
 
 
-def free_port() -> int:
-    """A port that nobody listens on."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return probe.getsockname()[1]
-
-
 @pytest.fixture
 def served(tmp_path):
     """A marked class with nbgrader's form on it: class folder, course, hand-ins, address."""
@@ -95,33 +84,8 @@ def served(tmp_path):
     )
     hand_in(tmp_path / "in", "s07/homework-05.ipynb", work)
     evening.mark(tmp_path / "in", class_folder, course, lambda line: None)
-    port = free_port()
-    options = [
-        "--allow-root",
-        "--no-browser",
-        "--ServerApp.token=",
-        f"--port={port}",
-        "--ServerApp.port_retries=0",
-    ]
-    log = (tmp_path / "server.log").open("wb")
-    server = subprocess.Popen(
-        [sys.executable, "-m", "jupyter", "server", *options],
-        cwd=class_folder,
-        stdout=log,
-        stderr=log,
-        start_new_session=True,
-    )
-    address = f"http://127.0.0.1:{port}/formgrader"
-    for _ in range(240):
-        try:
-            urllib.request.urlopen(address, timeout=5).close()
-            break
-        except OSError:
-            time.sleep(0.5)
-    yield tmp_path / "in", class_folder, course, address
-    os.killpg(server.pid, signal.SIGTERM)
-    server.wait(20)
-    log.close()
+    with form_server(class_folder, tmp_path / "server.log") as address:
+        yield tmp_path / "in", class_folder, course, address
 
 
 @pytest.mark.browser
