@@ -8,7 +8,6 @@ from outside.published import everything
 TESTS = Path(__file__).parents[1]
 NOT_YET_USED = {
     "controls",
-    "vapour-compression cycle",
 }
 
 
