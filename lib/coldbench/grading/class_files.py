@@ -20,6 +20,7 @@ from coldbench.grading.gradebook import Gradebook
 from coldbench.grading.intake import HAND_INS, hand_in_path, taken_time
 from coldbench.grading.marks_log import digest, state
 from coldbench.grading.results import ClassResults, HandIn, read_record, write_if_changed
+from coldbench.grading.statistics import SET_FOR_ALL
 
 if TYPE_CHECKING:
     from coldbench.grading.changes import Decisions
@@ -29,8 +30,6 @@ if TYPE_CHECKING:
     from coldbench.homework.marking import Mark
 
 REPORT, FEEDBACK, MARKS, CHANGES = "report", "feedback", "marks.csv", "changes.csv"
-SET_FOR_ALL = 0.25
-"""A homework that at least this share of the class handed in was set for all [-]."""
 
 COLUMNS = ("student", "homework", "question", "points", "out_of", "outcome", "wrong_idea", "late")
 
