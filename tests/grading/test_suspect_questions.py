@@ -36,7 +36,7 @@ def test_wrong_answers_that_lie_together_are_told():
     (one,) = suspects(of(*right(8), *together), "01")
     assert one.kind == "together"
     assert "3 of 4 wrong answers" in one.words
-    assert "about 10.9 tolerances above the key" in one.words
+    assert "about 10.9 tolerances above the key (for example 13.9 °F where 3.0 °F was expected)" in one.words
 
 
 @pytest.mark.parametrize(

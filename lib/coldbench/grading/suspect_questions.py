@@ -129,13 +129,12 @@ def _together(question: Question, marks: list[Mark]) -> str:
     """Wrong answers that no idea explains and that are alike: by distance from the key, or the very same."""
     wrong = [mark for mark in marks if mark.outcome in ("wrong", "partly") and not mark.wrong_ideas]
     if isinstance(question.kind, Number):
-        distances = sorted(each for mark in wrong if (each := _distance(question, mark)) is not None)
-        groups = [[far for far in distances if 0 <= far - near <= REACH] for near in distances]
-        group = max(groups, key=len, default=[])
-        alike, total = len(group), len(distances)
-        middle = group[len(group) // 2] if group else 0.0
-        side = "above" if middle > 0 else "below"
-        where = f"about {abs(middle):.3g} tolerances {side} the key"
+        far = [(distance, mark) for mark in wrong if (distance := _distance(question, mark)) is not None]
+        far.sort(key=lambda pair: pair[0])
+        groups = [[pair for pair in far if 0 <= pair[0] - near <= REACH] for near, _ in far]
+        group, total = max(groups, key=len, default=[]), len(far)
+        alike = len(group)
+        where = _example(*group[alike // 2]) if group else ""
     else:
         same = Counter(mark.answered for mark in wrong).most_common(1)
         (text, alike), total = same[0] if same else ("", 0), len(wrong)
@@ -146,6 +145,12 @@ def _together(question: Question, marks: list[Mark]) -> str:
         f"{alike} of {total} wrong answers that no idea explains are alike: {where}. Can the question be "
         "read in a second way, or is a wrong idea missing from the catalogue?"
     )
+
+
+def _example(distance: float, mark: Mark) -> str:
+    side = "above" if distance > 0 else "below"
+    away = f"about {abs(distance):.3g} tolerances {side} the key"
+    return f"{away} (for example {shorten(mark.answered)} where {mark.expected} was expected)"
 
 
 def _distance(question: Question, mark: Mark) -> float | None:
