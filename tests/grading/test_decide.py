@@ -1,4 +1,4 @@
-"""What the instructor decides after marking: each decision does what it says, is logged, and can be undone."""
+"""What the instructor decides after marking: each decision does what it says, is logged, can be undone."""
 
 import os
 import shutil
