@@ -1,4 +1,4 @@
-"""The circuit at one instant: energy, direction of every part, and the machine in time beside it."""
+"""The circuit at one instant: energy, and the direction in which every part pulls."""
 
 import time
 

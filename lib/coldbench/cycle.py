@@ -227,9 +227,9 @@ def _temperature_at_enthalpy(refrigerant, pressure, saturation, enthalpy):
         temperature = max(temperature + (enthalpy - found) / per_kelvin, saturation)
         if temperature > LIMIT_OF_VAPOR:
             raise OutOfRange(
-                f"The discharge would be hotter than 139 °C at {pressure / 1e5:.1f} bar, beyond the tables of "
-                "the refrigerant. A real compressor would trip before: lower the condensing temperature, or raise the "
-                "evaporating one."
+                f"The discharge would be hotter than 139 °C at {pressure / 1e5:.1f} bar, off the tables of "
+                "the refrigerant. A real compressor would trip before: lower the condensing temperature, or "
+                "raise the evaporating one."
             )
     return temperature
 
@@ -298,7 +298,7 @@ def settled_cycle(
     --------
     >>> found = settled_cycle("R-600a", 255.15, 298.15)
     >>> round(found.coil_inlet.temperature - 273.15), round(found.condenser_outlet.pressure / 1e5, 1)
-    (-25, 5.3)
+    (-27, 6.3)
     """
     check_range("air_temperature", air_temperature, 233.15, 303.15, "K", "give kelvin: 0 °F is 255.4 K")
     check_range("room", room, 273.15, 323.15, "K", "give kelvin: 25 °C is 298.15 K")
@@ -358,8 +358,8 @@ def settled_cycle(
         state, off, unknown = _next_round(at, unknown, stride, shorten, limits)
     raise OutOfRange(
         f"These parts settle nowhere: with coil air at {air_temperature:.1f} K and the room at {room:.1f} K "
-        "the balances have no solution within the refrigerant tables. Change one part at a time from the usual "
-        "sizes."
+        "the balances have no solution within the refrigerant tables. Change one part at a time from the "
+        "usual sizes."
     )
 
 
