@@ -264,6 +264,17 @@ def install(pip: list, lock: Path) -> None:
         counter.show("installing", counter.total)
 
 
+def compile_packages() -> None:
+    """Compile what was installed, where pip was told not to: else every start compiles it once more.
+
+    A file that is meant for another Python cannot be compiled, which harms nothing.
+    """
+    print("  compiling", flush=True)
+    places = VENV.glob("[Ll]ib/**/site-packages")
+    command = [PYTHON, "-m", "compileall", "-q", "-j", "0", *places]
+    subprocess.run(command, env=environment(), capture_output=True)
+
+
 def set_up(level: str) -> None:
     """Bring .venv to a level. The stamp goes first and comes back last: a half-finished one is redone."""
     sum_now = fingerprint(level)  # first of all: it names what is missing
@@ -277,6 +288,7 @@ def set_up(level: str) -> None:
             install(pip, lock)
         this = ["-e", ROOT] if CLONE else ["--force-reinstall", package()]
         run([*pip, "install", "--no-deps", "--no-build-isolation", "--no-input", *this])
+        compile_packages()
         part = STAMP.with_suffix(".part")
         part.write_text(json.dumps({"level": level, "fingerprint": sum_now}), "utf-8")
         part.replace(STAMP)

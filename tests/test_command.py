@@ -79,6 +79,36 @@ def test_words_reach_the_marking(project, evening):
     ]
 
 
+def test_words_reach_the_desk(project, monkeypatch):
+    """change, undo, changes and release hand on what was typed, and give back the exit code."""
+    calls = []
+
+    class Desk:
+        def __init__(self, folder, source):
+            calls.append((folder, source))
+
+        def __getattr__(self, name):
+            return lambda *given: calls.append((name, *given)) or 1
+
+    monkeypatch.setitem(sys.modules, "coldbench.grading.decide", types.SimpleNamespace(Desk=Desk))
+    where = ["--class-folder", "class", "--source", str(project)]
+    typed = {
+        "change extension s07 05 2027-03-01 --reason ill": ("extend", "s07", "05", "2027-03-01", "ill"),
+        "change drop 05.3": ("drop", "05.3", ""),
+        "change late 05 10 --at-most 50 --free-days 2": ("late", "05", 10.0, 50.0, 2, ""),
+        "change regrade s07 05.3 why --points 1.5": ("regrade", "s07", "05.3", "why", 1.5),
+        "undo": ("undo", None),
+        "undo 3": ("undo", 3),
+        "changes": ("tell_changes",),
+        "release": ("release", None),
+        "release 05": ("release", "05"),
+    }
+    for words, called in typed.items():
+        word, *more = words.split()
+        assert main([word, *where, *more]) == 1
+        assert calls[-2:] == [(Path("class"), project), called]
+
+
 def test_hand_out_says_where_the_bundle_lies(project, monkeypatch, tmp_path, capsys):
     """The bundle's place is printed whole."""
     monkeypatch.setattr("coldbench.grading.hand_out.make_bundle", lambda source, target: target)

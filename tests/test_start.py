@@ -98,6 +98,13 @@ def test_first_start_installs_and_opens(set_up):
     assert json.loads(stamp(folder).read_text())["level"] == "student"
 
 
+def test_what_is_installed_is_compiled(tmp_path):
+    """Also where the environment keeps Python from doing so: each later start is quicker for it."""
+    folder = make_bundle(tmp_path)
+    assert run(folder, PYTHONDONTWRITEBYTECODE="1", PIP_NO_COMPILE="1").returncode == 0
+    assert len(list((folder / ".venv").rglob("smallpart.*.pyc"))) == 1
+
+
 def test_second_start_installs_nothing(set_up):
     """The second start leaves the environment as it is and takes less than 5 s."""
     folder, _ = set_up

@@ -124,10 +124,6 @@ class Log:
         else:
             self.waiting.pop(key, None)
 
-    def held_pages(self) -> set[tuple[str, str]]:
-        """Say which pages (student, homework) wait until they are released."""
-        return {(student, homework) for student, homework, _ in self.waiting}
-
 
 def _who() -> str:
     try:
