@@ -120,6 +120,15 @@ def _matrix_of(html_names: bool) -> list[dict]:
     return class_report._homework(CLASS, homework("01"), IDEAS, called)["matrix"]
 
 
+def test_a_dropped_question_counts_for_nobody():
+    """In the table of questions and in the matrix."""
+    dropped = replace(mark("01.1", "wrong"), points=0.0, out_of=0.0)
+    one = HandIn("s01", "Ada Birch", "01", [dropped, mark("01.3", "right", 1.0)])
+    words, _ = read(class_report.page(ClassResults([homework("01")], [one], ROSTER), IDEAS))
+    assert "01.1 Reading an R-134a gauge – – counts for nobody" in words
+    assert "Ada Birch × – ●2" in words
+
+
 def test_small_class_has_no_discrimination_and_says_so():
     """Seven hand-ins: a dash, and the reason."""
     few = ClassResults([homework("01")], [hand_in(student, "01") for student in list(ROSTER)[:7]], ROSTER)

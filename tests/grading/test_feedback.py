@@ -116,6 +116,23 @@ def test_notes_are_kind_and_whose_numbers_fit_is_not_told():
     assert "s17" not in words and "Ask the student" not in words
 
 
+def test_a_dropped_question_counts_for_nobody():
+    """No points beside it, nothing to read again, and the opening does not begin with it."""
+    dropped = mark("01.1", "wrong_idea", 0.0, ("gauge_as_absolute",), points=0.0, out_of=0.0)
+    words, _ = read(page(dropped, mark("01.3", "right", 1.0)))
+    assert "× Counts for nobody · – of 0 points" in words
+    assert "Everything that is marked so far is right." in words
+    assert "Read again" not in words
+
+
+def test_right_answers_that_came_late_are_right():
+    """Points are lost for coming late, and nobody is sent back to the lesson for it."""
+    words, _ = read(page(mark("01.3", "right", 0.9), late=True))
+    assert "1.8 of 2 points" in words
+    assert "Everything that is marked so far is right." in words
+    assert "Read again" not in words
+
+
 def test_what_coming_late_cost_is_said_in_place_of_the_plain_note():
     """Where coming late has a price, the page says the price."""
     words, _ = read(page(*ALL, late=True, notes=["It came late: 2 days, 10 % of its points each."]))

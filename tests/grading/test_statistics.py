@@ -5,8 +5,10 @@ from dataclasses import replace
 import pytest
 from coldbench.grading import statistics
 from coldbench.grading.gradebook import GivenByHand
+from coldbench.grading.idea_history import holdings
 from coldbench.grading.next_session import next_session
 from coldbench.grading.results import ClassResults, HandIn
+from coldbench.grading.suspect_questions import suspects
 from coldbench.homework.declare import Homework
 from coldbench.homework.kinds import Sentence
 from coldbench.homework.marking import mark_homework
@@ -99,12 +101,15 @@ def test_a_question_has_no_facility_while_answers_wait():
 
 
 def test_a_dropped_question_is_no_hard_one():
-    """Where no points can be had, there is no facility, and nothing to show."""
+    """Where no points can be had, there is no facility, nothing to show, and no idea is counted."""
     dropped = mark("01.4", "wrong", out_of=0.0)
     results = of(*(with_marks(student, dropped) for student in ROSTER))
     figures = {each.question: each for each in statistics.question_statistics(results, "01")}
     assert (figures["01.4"].facility, figures["01.4"].discrimination) == (None, None)
     assert next_session(results) == []
+    held = mark("01.1", "wrong_idea", 0.25, ("gauge_as_absolute",), points=0.0, out_of=0.0)
+    results = of(*(with_marks(student, held) for student in ROSTER))
+    assert statistics.held_ideas(results) == holdings(results) == suspects(results, "01") == []
 
 
 def test_rest_leaves_the_question_out():

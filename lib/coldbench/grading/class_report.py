@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from coldbench.grading import statistics
 from coldbench.grading.idea_history import GONE, NOT_ASKED_AGAIN, STILL_THERE, Holding, holdings
 from coldbench.grading.next_session import Thing, latest_homework, next_session
-from coldbench.grading.page import OUTCOMES, counted, listed, points, render
+from coldbench.grading.page import OUTCOMES, counted, listed, outcome_shown, points, render
 from coldbench.grading.statistics import HeldIdea, QuestionStatistics, Total
 from coldbench.grading.suspect_questions import suspects
 
@@ -206,7 +206,8 @@ def _matrix(hand_ins: list[HandIn], totals: dict[str, Total], called: _Names) ->
 
 
 def _cell(mark: Mark) -> tuple[str, str]:
-    return ("waiting", "") if mark.waiting else (mark.outcome, points(mark.points))
+    shown = outcome_shown(mark)
+    return shown, "" if shown in ("waiting", "dropped") else points(mark.points)
 
 
 def tables(results: ClassResults, ideas: dict[str, dict[str, str]], names: bool = True) -> dict[str, str]:
@@ -254,7 +255,7 @@ def _questions_table(results: ClassResults) -> str:
 
 
 def _marked_outcomes() -> list[str]:
-    return [outcome for outcome in OUTCOMES if outcome != "waiting"]
+    return [outcome for outcome in OUTCOMES if outcome not in ("waiting", "dropped")]
 
 
 def _ideas_table(results: ClassResults, ideas: dict, names: bool) -> str:

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coldbench.grading.page import OUTCOMES, listed, points, render, section
-from coldbench.grading.statistics import Total, total
+from coldbench.grading.page import OUTCOMES, listed, outcome_shown, points, render, section
+from coldbench.grading.statistics import Total, counting, total
 from coldbench.grading.student_words import for_student
 
 if TYPE_CHECKING:
@@ -27,6 +27,9 @@ WHY = {
     "waiting": "What happens now",
 }
 """Outcome to the label of its reason; any other is called in short."""
+
+NOTHING_LOST = ("right", "follow_through", "waiting", "dropped")
+"""Outcomes after which nothing is to be read again; coming late can have cost points all the same."""
 
 LATE = "It came after the time it was due."
 OTHER_EDITION = (
@@ -58,10 +61,13 @@ def page(hand_in: HandIn, homework: Homework, ideas: dict[str, dict[str, str]]) 
 
 def _opening(hand_in: HandIn, sum_: Total) -> str:
     """Say in one sentence how it went, and where to begin."""
-    ideas = [mark.question for mark in hand_in.marks if mark.wrong_ideas]
-    if all(mark.outcome == "not_answered" for mark in hand_in.marks):
+    marks = counting(hand_in)
+    ideas = [mark.question for mark in marks if mark.wrong_ideas]
+    if all(mark.outcome == "not_answered" for mark in marks):
         return "No answer reached us. If you did answer, save the notebook and hand it in again."
-    if sum_.out_of and sum_.points == sum_.out_of:
+    if sum_.out_of and all(
+        mark.points == mark.out_of or outcome_shown(mark) in NOTHING_LOST for mark in marks
+    ):
         return "Everything that is marked so far is right. Well done."
     if len(ideas) == 1:
         return f"Begin with question {ideas[0]}: it shows an idea worth putting right, and says how."
@@ -72,7 +78,7 @@ def _opening(hand_in: HandIn, sum_: Total) -> str:
 
 def _question(mark: Mark, homework: Homework, ideas: dict) -> dict:
     """Collect what the page shows of one question."""
-    outcome = "waiting" if mark.waiting else mark.outcome
+    outcome = outcome_shown(mark)
     sign, word = OUTCOMES[outcome]
     declared = homework.questions.get(mark.question)
     expected, why = split_comment(mark)
@@ -84,12 +90,14 @@ def _question(mark: Mark, homework: Homework, ideas: dict) -> dict:
         "title": declared.title if declared else "",
         "sign": sign,
         "word": word,
-        "points": "–" if outcome == "waiting" else points(mark.points),
+        "points": "–" if outcome in ("waiting", "dropped") else points(mark.points),
         "expected": expected,
         "expected_label": "Full points for" if outcome == "by_hand" else "Expected",
         "why": "" if why.strip(" .") in ("", word) else why,
         "why_label": WHY.get(outcome, "In short"),
-        "read_again": section(mark.read_again) if mark.points < mark.out_of and outcome != "waiting" else "",
+        "read_again": section(mark.read_again)
+        if mark.points < mark.out_of and outcome not in NOTHING_LOST
+        else "",
         "cautions": dict.fromkeys(filter(None, cautions)),
     }
 

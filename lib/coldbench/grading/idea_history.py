@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from coldbench.grading.statistics import counting
+
 if TYPE_CHECKING:
     from coldbench.grading.results import ClassResults, HandIn
 
@@ -61,20 +63,20 @@ def holdings(results: ClassResults) -> list[Holding]:
 
 
 def _shown(hand_in: HandIn) -> set[str]:
-    return {mark.wrong_ideas[0] for mark in hand_in.marks if len(mark.wrong_ideas) == 1}
+    return {mark.wrong_ideas[0] for mark in counting(hand_in) if len(mark.wrong_ideas) == 1}
 
 
 def _tells(hand_in: HandIn, idea: str, homework) -> str:
     """What one later hand-in says of an idea; nothing where it could not show, or may be one of several."""
     if idea in _shown(hand_in):
         return STILL_THERE
-    if any(idea in mark.wrong_ideas for mark in hand_in.marks):
+    if any(idea in mark.wrong_ideas for mark in counting(hand_in)):
         return ""
     free = any(
         mark.outcome in FREE_OF_IDEAS
         and mark.question in homework.questions
         and idea in {mistake.id for mistake in homework.questions[mark.question].mistakes}
-        for mark in hand_in.marks
+        for mark in counting(hand_in)
     )
     return GONE if free else ""
 

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
     from coldbench.grading.statistics import Total
+    from coldbench.homework.marking import Mark
 
 OUTCOMES = {
     "right": ("●", "Right"),
@@ -32,8 +33,19 @@ OUTCOMES = {
     "not_understood": ("?", "Not understood"),
     "by_hand": ("✎", "Read by your instructor"),
     "waiting": ("…", "Waiting for your instructor"),
+    "dropped": ("×", "Counts for nobody"),
 }
-"""Outcome to its sign and its words; no outcome is told by colour."""
+"""Outcome to its sign and its words; no outcome is told by colour. The last two say what became of the
+question: its answer waits to be read, or the instructor dropped it."""
+
+
+def outcome_shown(mark: Mark) -> str:
+    """Say under which outcome a mark is shown.
+
+    Parameters: ``mark`` any mark.
+    Returns: a key of `OUTCOMES`: the mark's own, or "waiting" or "dropped".
+    """
+    return "waiting" if mark.waiting else mark.outcome if mark.out_of else "dropped"
 
 
 def tidy(value: object) -> object:

@@ -159,6 +159,15 @@ def of_homework(results: ClassResults, homework: str) -> list[HandIn]:
     return [hand_in for hand_in in results.hand_ins if hand_in.homework == homework]
 
 
+def counting(hand_in: HandIn) -> list[Mark]:
+    """Pick the marks that count; a question that was dropped has no points to be had, and says nothing.
+
+    Parameters: ``hand_in`` one student's.
+    Returns: its marks of questions that count.
+    """
+    return [mark for mark in hand_in.marks if mark.out_of]
+
+
 def set_for_all(results: ClassResults) -> list[str]:
     """Tell which homeworks were set for the whole class, not just begun early by a few.
 
@@ -250,7 +259,7 @@ def question_statistics(results: ClassResults, homework: str) -> list[QuestionSt
 def _one_question(declared, question: str, hand_ins: list[HandIn]) -> QuestionStatistics:
     scores, rests, shares, outcomes, waiting = [], [], [], Counter(), 0
     for hand_in in hand_ins:
-        mark = next((mark for mark in hand_in.marks if mark.question == question), None)
+        mark = next((mark for mark in counting(hand_in) if mark.question == question), None)
         if mark is None:
             continue
         if mark.waiting:
@@ -258,8 +267,7 @@ def _one_question(declared, question: str, hand_ins: list[HandIn]) -> QuestionSt
             continue
         scores.append(mark.points)
         rests.append(round(total(hand_in).points - mark.points, 2))
-        if mark.out_of:
-            shares.append(mark.points / mark.out_of)
+        shares.append(mark.points / mark.out_of)
         outcomes[mark.outcome] += 1
     return QuestionStatistics(
         homework=declared.number,
@@ -282,7 +290,7 @@ def held_ideas(results: ClassResults, homework: str | None = None) -> list[HeldI
     found: dict[str, list[tuple[str, str, Mark]]] = {}
     for hand_in in results.hand_ins:
         if homework in (None, hand_in.homework):
-            for mark in hand_in.marks:
+            for mark in counting(hand_in):
                 if len(mark.wrong_ideas) == 1:
                     found.setdefault(mark.wrong_ideas[0], []).append(
                         (hand_in.student, hand_in.homework, mark)
@@ -309,7 +317,7 @@ def not_told_apart(results: ClassResults, homework: str | None = None) -> list[U
     found: dict[tuple, list[str]] = {}
     for hand_in in results.hand_ins:
         if homework in (None, hand_in.homework):
-            for mark in hand_in.marks:
+            for mark in counting(hand_in):
                 if len(mark.wrong_ideas) > 1:
                     found.setdefault((mark.question, mark.wrong_ideas), []).append(hand_in.student)
     return [Undecided(*key, tuple(dict.fromkeys(students))) for key, students in sorted(found.items())]

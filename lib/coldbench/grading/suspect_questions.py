@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from coldbench.errors import CannotRead
 from coldbench.grading.page import shorten, signed
-from coldbench.grading.statistics import of_homework, question_statistics
+from coldbench.grading.statistics import counting, of_homework, question_statistics
 from coldbench.homework.kinds import Number
 
 if TYPE_CHECKING:
@@ -84,7 +84,7 @@ def suspects(results: ClassResults, homework: str) -> list[Suspicion]:
     declared = next(each for each in results.homeworks if each.number == homework)
     marks: dict[str, list[Mark]] = {}
     for hand_in in of_homework(results, homework):
-        for mark in hand_in.marks:
+        for mark in counting(hand_in):
             marks.setdefault(mark.question, []).append(mark)
     found = []
     for figures in question_statistics(results, homework):
