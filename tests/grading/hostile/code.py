@@ -13,7 +13,7 @@ KEPT = {"05.1": "right", "05.3": "right"}
 NOTHING = {**KEPT, "05.2": "not_answered"}
 
 LOOK = r"""
-import glob, os, re
+import glob, itertools, os, re
 seen = []
 def keep(where, data):
     data = data if isinstance(data, bytes) else str(data).encode()
@@ -23,8 +23,8 @@ def read(place):
         with open(place, "rb") as file: keep(place, file.read(2_000_000))
     except OSError: pass
 def walk(place):
-    for here, folders, files in os.walk(place):
-        for name in files: read(os.path.join(here, name))
+    every = (os.path.join(here, name) for here, _, files in os.walk(place) for name in files)
+    for one in itertools.islice(every, 500): read(one)
 """
 
 SCAN = r"""

@@ -8,8 +8,10 @@ from pathlib import Path
 
 import needs
 import pytest
+from coldbench.grading.box import run_in_box
 from grading.hostile import code, files, forging, honest
 from grading.hostile.bench import Case, Evening, run_cases
+from grading.notebooks import START, notebook
 
 CATALOGUES = {"code": code, "forging": forging, "files": files, "honest": honest}
 EVERY = [(name, case) for name, module in CATALOGUES.items() for case in module.CASES]
@@ -81,3 +83,12 @@ def test_the_table_has_nobody_and_nothing_else(catalogue: str):
     assert len(table) == 1 + 4 * len(done.marks)
     assert all(set(questions) == {"05.1", "05.2", "05.3", "05.4"} for questions in done.marks.values())
     assert all(re.fullmatch(r"s\d{3}", student) for student in done.marks)
+
+
+def test_the_search_of_memory_finds_what_is_there():
+    """The same search as in the catalogue, with a word planted in the hand-in's own memory: found."""
+    cells = [
+        "kept = 'canary-mine-' + str(83613)",
+        f"{code.LOOK}{code.SCAN}scan('self')\nanswer('05.4', seen[:1])",
+    ]
+    assert run_in_box(notebook(START, *cells), b"{}").answers == {"05.4": ["self: canary-mine-83613"]}
