@@ -59,13 +59,15 @@ def test_a_changed_key_waits_for_release(small):
         assert points in line
         assert "Why: expected is B (valve), before A (fan)." in line
     assert [(row["student"], row["points_before"], row["points"]) for row in table(small)] == [
-        ("s07", "1.0", "0.0"),
-        ("s08", "0.0", "1.0"),
+        ("s07", "1", "0"),
+        ("s08", "0", "1"),
     ]
     assert (small.points("s07", "05.3"), small.points("s08", "05.3")) == ((0, 1), (1, 1))
     assert (small.page("s07"), small.page("s08")) == pages
     assert explained(small.log()) == as_in_table(small)
-    Desk(small.folder, small.course, lambda line: None).release("5")
+    assert Desk(small.folder, small.course, lambda line: None).drop("05.2") == 1
+    assert Desk(small.folder, small.course, lambda line: None).undo() == 1
+    assert Desk(small.folder, small.course, lambda line: None).release("5") == 0
     assert "B (valve)" in small.page("s07")
     assert table(small) == []
     assert small.run() == 1  # the student who handed nothing in is the trouble

@@ -227,24 +227,26 @@ def write_pages(class_folder: Path, results: ClassResults, course: Course, waiti
     write(f"{REPORT}/class-report-without-names.html", class_report.page(results, course.ideas, names=False))
     for name, table in class_report.tables(results, course.ideas).items():
         write(f"{REPORT}/{name}", table)
-    write(f"{REPORT}/{CHANGES}", changes_table(waiting))
+    write(f"{REPORT}/{CHANGES}", changes_table(waiting, results.roster))
     write(MARKS, marks_table(results))
 
 
-def changes_table(waiting: list[Waiting]) -> str:
+def changes_table(waiting: list[Waiting], roster: dict[str, str]) -> str:
     """Write the marks whose change is not released yet as CSV.
 
-    Parameters: ``waiting`` those marks.
-    Returns: student, homework, question, points and points out of, before and now, the reason.
+    Parameters: ``waiting`` those marks; ``roster`` student number to name.
+    Returns: student, name, homework, question, points and points out of, before and now, the reason.
     """
     text = io.StringIO()
     table = csv.writer(text, lineterminator="\n")
     sides = [(side, name) for side in ("before", "now") for name in ("points", "out_of", "outcome")]
     names = ("points_before", "out_of_before", "outcome_before", "points", "out_of", "outcome")
-    table.writerow(("student", "homework", "question", *names, "reason"))
+    table.writerow(("student", "name", "homework", "question", *names, "reason"))
     for one in waiting:
         figures = [getattr(one, side).get(name, "") for side, name in sides]
-        table.writerow((one.student, one.homework, one.question, *figures, one.reason))
+        plain = [f"{figure:g}" if isinstance(figure, float) else figure for figure in figures]
+        who = one.student, roster.get(one.student, one.student)
+        table.writerow((*who, one.homework, one.question, *plain, one.reason))
     return text.getvalue()
 
 

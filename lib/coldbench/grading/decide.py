@@ -42,7 +42,7 @@ class Desk:
 
         Parameters: ``student``, ``homework`` who and which; ``until`` a date (then to its end) or a date with
         a time, as in due.csv; ``reason`` in your words.
-        Returns: 0 done; 1 done, with troubles listed.
+        Returns: 0 done; 1 done, and changed marks wait for release.
         Raises: `CannotStart` when the student, the homework or the date is none.
         """
         try:
@@ -60,7 +60,7 @@ class Desk:
         """Let a question count for nobody.
 
         Parameters: ``question`` its id; ``reason`` in your words; the students read it.
-        Returns: 0 done; 1 done, with troubles listed.
+        Returns: 0 done; 1 done, and changed marks wait for release.
         Raises: `CannotStart` when there is no such question.
         """
         homework = self._homework_with(question)
@@ -78,7 +78,7 @@ class Desk:
 
         Parameters: ``homework`` its number; ``percent_a_day`` of the points for each day that began;
         ``at_most`` so many percent in all; ``free_days`` that cost nothing; ``reason`` in your words.
-        Returns: 0 done; 1 done, with troubles listed.
+        Returns: 0 done; 1 done, and changed marks wait for release.
         Raises: `CannotStart` when there is no such homework or a number makes no sense.
         """
         if not (0 <= percent_a_day <= 100 and 0 <= at_most <= 100 and free_days >= 0):
@@ -91,7 +91,7 @@ class Desk:
 
         Parameters: ``student``, ``question`` who and which; ``reason`` what the student says; ``points`` to
         decide at once, or None to open the question in the form.
-        Returns: 0 done; 1 done, with troubles listed.
+        Returns: 0 done; 1 done, and changed marks wait for release.
         Raises: `CannotStart` when there is no such hand-in, or the points are more than the question has.
         """
         student, homework = self._student(student), self._homework_with(question)
@@ -118,7 +118,7 @@ class Desk:
         """Take a change back.
 
         Parameters: ``number`` of the change; None takes the latest that stands.
-        Returns: 0 done; 1 done, with troubles listed.
+        Returns: 0 done; 1 done, and changed marks wait for release.
         Raises: `CannotStart` when there is no such change.
         """
         with evening.alone(self.class_folder):
@@ -142,7 +142,7 @@ class Desk:
         """Let students see marks that changed because a question changed.
 
         Parameters: ``homework`` one homework's number; None takes all.
-        Returns: 0 done; 1 done, with troubles listed.
+        Returns: 0 done; 1 done, and changed marks wait for release.
         Raises: `CannotStart` when there is no such homework.
         """
         homeworks = self.course.numbers if homework is None else [self._homework(homework)]
@@ -185,7 +185,7 @@ class Desk:
         """Write pages, tables and log again; enter the marks of these homeworks in the gradebook again."""
         with evening.alone(self.class_folder):
             enter_again(homeworks, self.class_folder, self.course, self.roster, self._decisions())
-        return evening.report(self.class_folder, self.course.source, self.say)
+        return evening.report(self.class_folder, self.course.source, self.say, brief=True)
 
     def _student(self, raw: str) -> str:
         try:

@@ -77,7 +77,7 @@ def mark(hand_ins: Path, class_folder: Path, source: Path, say: Callable = print
     class_folder.mkdir(parents=True, exist_ok=True)
     own_roster = class_folder / "roster.csv"
     if not own_roster.is_file() and (hand_ins / "roster.csv").is_file():
-        shutil.copyfile(hand_ins / "roster.csv", own_roster)
+        write_if_changed(own_roster, (hand_ins / "roster.csv").read_bytes())
         say(f"The roster was copied to {own_roster}.")
     roster, due = read_roster(own_roster), read_due(class_folder / "due.csv")
     with alone(class_folder):
@@ -98,7 +98,7 @@ def mark(hand_ins: Path, class_folder: Path, source: Path, say: Callable = print
     return _tell(evening, class_folder, say)
 
 
-def report(class_folder: Path, source: Path, say: Callable = print) -> int:
+def report(class_folder: Path, source: Path, say: Callable = print, brief: bool = False) -> int:
     """Write feedback pages, class report and tables again, with the points that were given by hand since.
 
     Parameters
@@ -109,6 +109,8 @@ def report(class_folder: Path, source: Path, say: Callable = print) -> int:
         The project's folder
     say : callable
         Takes each line for the instructor
+    brief : bool
+        Whether only marks that changed are said, not the troubles of hand-ins
 
     Returns
     -------
@@ -131,6 +133,8 @@ def report(class_folder: Path, source: Path, say: Callable = print) -> int:
     with alone(class_folder):
         log = Log(class_folder, "report")
         evening = _write(class_folder, course, roster, log, Decisions(log, due), kept_troubles(class_folder))
+    if brief:
+        return _tell_changes(evening, class_folder, say)
     return _tell(evening, class_folder, say)
 
 
@@ -291,7 +295,7 @@ def _count(number: int, word: str) -> str:
 
 
 def _tell(evening: _Evening, class_folder: Path, say: Callable) -> int:
-    """Say what came of it, troubles first to last, which marks changed and why, and where everything lies."""
+    """Say what came of it, troubles first to last, which marks changed, and where everything lies."""
     results, place = evening.results, class_folder.resolve()
     said: dict[tuple[str, str], list[str]] = {}
     for one in results.hand_ins:
@@ -304,22 +308,7 @@ def _tell(evening: _Evening, class_folder: Path, say: Callable) -> int:
     say(f"{_count(len(results.hand_ins), 'hand-in')} marked, {_count(len(troubles), 'trouble')}.")
     for trouble in troubles:
         say(f"  - {one_line(trouble)}")
-    if evening.changed:
-        say(f"{_count(len(evening.changed), 'mark')} changed:")
-        changes = [
-            (one["question"], one["old"], one["new"], one["reason"], one["student"])
-            for one in evening.changed
-        ]
-        _list_changes(changes, results.roster, say)
-    if evening.waiting:
-        say(f"{_count(len(evening.waiting), 'mark')} changed because a question changed:")
-        changes = [(one.question, one.before, one.now, one.reason, one.student) for one in evening.waiting]
-        _list_changes(changes, results.roster, say)
-        say(
-            "The students' pages with them stay as they were. Look through the list (also "
-            f"{place / REPORT / CHANGES}); then “coldbench release --class-folder {class_folder}” lets "
-            "students see them."
-        )
+    changes_wait = _tell_changes(evening, class_folder, say)
     waiting = sum(one.waiting for hand_in in results.hand_ins for one in hand_in.marks)
     if waiting:
         say(
@@ -329,7 +318,28 @@ def _tell(evening: _Evening, class_folder: Path, say: Callable) -> int:
         )
     say(f"Class report: {place / REPORT / 'class-report.html'}")
     say(f"Feedback pages: {place / 'feedback'}; marks as CSV: {place / 'marks.csv'}")
-    return 1 if troubles or evening.waiting else 0
+    return 1 if troubles else changes_wait
+
+
+def _tell_changes(evening: _Evening, class_folder: Path, say: Callable) -> int:
+    """Say whose marks changed and why, and whether some wait until they are released (then give 1)."""
+    roster = evening.results.roster
+    if evening.changed:
+        say(f"{_count(len(evening.changed), 'mark')} changed:")
+        changes = [
+            (one["question"], one["old"], one["new"], one["reason"], one["student"])
+            for one in evening.changed
+        ]
+        _list_changes(changes, roster, say)
+    if evening.waiting:
+        say(f"{_count(len(evening.waiting), 'mark')} changed because a question changed:")
+        changes = [(one.question, one.before, one.now, one.reason, one.student) for one in evening.waiting]
+        _list_changes(changes, roster, say)
+        say(
+            f"The students' pages with them stay as they were. The list is also in {REPORT}/{CHANGES}. Look it "
+            f"through; then “coldbench release --class-folder {class_folder}” lets students see them."
+        )
+    return 1 if evening.waiting else 0
 
 
 def _list_changes(changes: list[tuple], roster: dict[str, str], say: Callable) -> None:

@@ -87,16 +87,14 @@ class Log:
         stamp = {"time": datetime.now(UTC).isoformat(timespec="seconds"), "who": _who(), "by": self.by}
         entries = [stamp | entry for entry in entries]
         text = "".join(json.dumps(entry, ensure_ascii=False) + "\n" for entry in entries).encode()
-        file = os.open(self.path, os.O_RDWR | os.O_APPEND | os.O_CREAT, 0o644)
-        try:
-            size = os.fstat(file).st_size
-            if size and os.pread(file, 1, size - 1) != b"\n":
-                text = b"\n" + text
-            while text:
-                text = text[os.write(file, text) :]
-            os.fsync(file)
-        finally:
-            os.close(file)
+        with self.path.open("a+b") as file:
+            if file.seek(0, os.SEEK_END):
+                file.seek(-1, os.SEEK_END)
+                if file.read(1) != b"\n":
+                    text = b"\n" + text
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
         for entry in entries:
             self._take(entry)
 
