@@ -120,7 +120,7 @@ def test_a_restriction_keeps_its_subcooling_where_lost_charge_has_none():
 
 
 def test_a_hot_case_stops_by_its_protector():
-    """A condenser that gives off almost nothing: the protector opens, the machine goes on, nothing is raised."""
+    """A condenser that gives off almost nothing: the protector opens, and nothing is raised."""
     record = simulate("Series", 8.0, 316.15, faults=[("dirty condenser", 0.95)], start="warm")
     calling = record["freezer_sensor_believed"] > 258.0
     assert (record["compressor_supplied"][calling] < 0.5).any()

@@ -181,7 +181,7 @@ class ValveBoard:
         """
         zero = 0.0 * like
         return Memory(
-            fresh_food=zero, freezer=zero, running=zero, since=1e6 + zero, drying=zero,
+            fresh_food=zero, freezer=zero, feeding=zero, running=zero, since=1e6 + zero, drying=zero,
             defrosting=DefrostMemory(self.defrosting, like),
         )  # fmt: skip
 
@@ -201,20 +201,22 @@ class ValveBoard:
         heater, pause = defrost(
             op, self.defrosting, memory.defrosting, seen["defrost_sensor"], memory.running, elapsed
         )
-        wanted = op.maximum(memory.fresh_food, memory.freezer) * (1 - pause)
+        # The fresh-food coil is fed again only once its frost is gone.
+        feeding = memory.fresh_food * (1 - memory.drying * (1 - memory.feeding))
+        wanted = op.maximum(feeding, memory.freezer) * (1 - pause)
         memory.running, memory.since = after_minimum_times(
             op, memory.running, wanted, memory.since, 180.0, 180.0, elapsed
         )
         running = memory.running * (1 - heater)
-        feeding = running * memory.fresh_food
+        memory.feeding = running * feeding
         warm = op.where(seen["fresh_food_coil_sensor"] >= DRY_COIL, 0.0, 1.0)
-        memory.drying = op.maximum(feeding, memory.drying * warm)
+        memory.drying = op.maximum(memory.feeding, memory.drying * warm)
         return Outputs(
             compressors=(running,),
             fans=(memory.drying, running * memory.freezer),
             condenser_fan=_condenser_fan(op, seen, running),
             heaters=(0.0, heater),
-            valve=1 - memory.fresh_food,
+            valve=1 - feeding,
         )
 
 

@@ -15,8 +15,8 @@ class BoxState:
     """What a box is at a moment."""
 
     __slots__ = (
-        "air", "air_mass", "description", "door_flow", "food", "food_0", "food_1", "humidity_ratio", "liner",
-        "liner_0", "liner_1", "thawed",
+        "air", "air_mass", "come_in", "description", "door_flow", "food", "food_0", "food_1", "humidity_ratio",
+        "liner", "liner_0", "liner_1", "thawed",
     )  # fmt: skip
 
     def __init__(self, op, description: Box, temperature, humidity_ratio):
@@ -25,6 +25,7 @@ class BoxState:
         self.humidity_ratio = humidity_ratio + 0.0 * temperature
         self.air_mass = description.volume * AIR_DENSITY
         self.door_flow = description.leak_flow
+        self.come_in = 0.0  # room air since moisture was last moved on [kg]
         self.thawed = op.where(temperature > FOOD_FREEZING, description.food_latent_heat, 0.0)
 
     def stored_heat(self):

@@ -14,12 +14,12 @@ __all__: list[str] = []
 FRESH_FOOD_COIL = Coil(
     "fresh_food", heat_capacity=600.0, air_conductance=13.0, rated_air_flow=0.011, still_conductance=0.25,
     refrigerant_conductance=40.0, vapor_conductance=4.0, holding=0.012, area=0.9, free_volume=0.0029,
-    retained_water=0.08, fresh_food_share=1.0,
+    retained_water=0.03, fresh_food_share=1.0,
 )  # fmt: skip
 FREEZER_COIL = Coil(
     "freezer", heat_capacity=900.0, air_conductance=22.0, rated_air_flow=0.018, still_conductance=0.35,
     refrigerant_conductance=50.0, vapor_conductance=5.0, holding=0.016, area=1.4, free_volume=0.0029,
-    retained_water=0.10, fresh_food_share=0.0,
+    retained_water=0.04, fresh_food_share=0.0,
 )  # fmt: skip
 BOXES = (
     Box(
@@ -36,12 +36,16 @@ BOXES = (
 FRESH_FOOD_FAN, FREEZER_FAN = Fan("fresh_food", 40.0, 2.0), Fan("freezer", 40.0, 2.5)
 CONDENSER_FAN = Fan("condenser", 20.0, 3.0)
 HEATER = Heater(resistance=55.0)
-FRESH_FOOD_SENSOR = Sensor("fresh_food_sensor", "fresh_food_air_temperature", "fresh_food_coil_temperature")
-FREEZER_SENSOR = Sensor("freezer_sensor", "freezer_air_temperature", "freezer_coil_temperature")
-DEFROST_SENSOR = Sensor("defrost_sensor", "freezer_coil_temperature", "freezer_air_temperature", lag=30.0)
+FRESH_FOOD_SENSOR = Sensor(
+    "fresh_food_sensor", "fresh_food_air_temperature", "fresh_food_coil_outlet_temperature"
+)
+FREEZER_SENSOR = Sensor("freezer_sensor", "freezer_air_temperature", "freezer_coil_outlet_temperature")
+DEFROST_SENSOR = Sensor(
+    "defrost_sensor", "freezer_coil_outlet_temperature", "freezer_air_temperature", lag=30.0
+)
 ROOM_SENSOR = Sensor("room_sensor", "room_temperature", "room_temperature", lag=60.0)
 FRESH_FOOD_COIL_SENSOR = Sensor(
-    "fresh_food_coil_sensor", "fresh_food_coil_temperature", "fresh_food_air_temperature", lag=30.0
+    "fresh_food_coil_sensor", "fresh_food_coil_inlet_temperature", "fresh_food_air_temperature", lag=30.0
 )
 
 

@@ -29,7 +29,7 @@ COIL = replace(
     refrigerant_conductance=70.0, holding=0.024, area=2.0, free_volume=0.0042, fresh_food_share=0.15,
 )  # fmt: skip
 # There is no fresh-food coil onto which it could fall: it hangs in the freezer's duct.
-DUCT_SENSOR = replace(FRESH_FOOD_SENSOR, fallen_to="freezer_coil_temperature")
+DUCT_SENSOR = replace(FRESH_FOOD_SENSOR, fallen_to="freezer_coil_outlet_temperature")
 CIRCUIT = Circuit(
     "", (0,), charge=0.046, displacement=9.0e-6, capillary_diameter=0.66e-3, capillary_length=2.9
 )

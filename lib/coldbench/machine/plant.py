@@ -31,7 +31,8 @@ LITTLE_SPEED = 0.02  # [-], of a fan, below which air no longer finds its way th
 def place_names(machine: Machine) -> list[str]:
     """Name the temperatures that a sensor may feel, in the order in which a plant gives them."""
     boxes = [f"{box.name}_air_temperature" for box in machine.boxes]
-    return ["room_temperature", *boxes, *[f"{coil.name}_coil_temperature" for coil in machine.coils]]
+    coils = [f"{coil.name}_coil_{end}_temperature" for coil in machine.coils for end in ("inlet", "outlet")]
+    return ["room_temperature", *boxes, *coils]
 
 
 class Plant:
@@ -84,7 +85,10 @@ class Plant:
 
     def places(self):
         """Give the temperatures that a sensor may feel [K], in the order of `place_names`."""
-        return [self.room, *[box.air for box in self.boxes], *[coil.metal[-1] for coil in self.coils]]
+        found = [self.room, *[box.air for box in self.boxes]]
+        for coil in self.coils:
+            found += [coil.metal[0], coil.metal[-1]]
+        return found
 
     def run_board(self, elapsed) -> None:
         """Let the sensors follow, the board read and decide, the parts obey as far as they can."""
@@ -235,6 +239,7 @@ class Plant:
         for place, box in enumerate(boxes):
             air = solution[first + place]
             box_state.put_back(op, box, air)
+            box.come_in = box.come_in + step * box.door_flow
             self.through_walls = self.through_walls + step * box.description.wall_conductance * (
                 room - box.liner
             )
@@ -250,10 +255,11 @@ class Plant:
         shares = self.shares()
         (fresh_food, freezer), (dry, wet) = boxes, [box.humidity_ratio for box in boxes]
         stores = [box.air_mass / step for box in boxes]
-        rows = [[stores[0] + fresh_food.door_flow, 0.0], [0.0, stores[1] + freezer.door_flow]]
+        flows = [box.come_in / step for box in boxes]
+        rows = [[stores[0] + flows[0], 0.0], [0.0, stores[1] + flows[1]]]
         right = [
-            stores[0] * dry + fresh_food.door_flow * outside,
-            stores[1] * wet + freezer.door_flow * outside,
+            stores[0] * dry + flows[0] * outside,
+            stores[1] * wet + flows[1] * outside,
         ]
         found = []
         for coil, share in zip(self.coils, shares, strict=True):
@@ -264,7 +270,7 @@ class Plant:
             found.append(lines)
         dry, wet = solve(rows, right)
         gained = [
-            step * fresh_food.door_flow * (outside - dry), step * freezer.door_flow * (outside - wet),
+            step * flows[0] * (outside - dry), step * flows[1] * (outside - wet),
         ]  # fmt: skip
         self.vapor = self.vapor + gained[0] + gained[1]
         for coil, lines, share in zip(self.coils, found, shares, strict=True):
@@ -274,6 +280,7 @@ class Plant:
             gained[1] = gained[1] - (1 - share) * came + crossing
         for box, mass in zip(boxes, gained, strict=True):
             box.humidity_ratio = box.humidity_ratio + mass / box.air_mass
+            box.come_in = 0.0
 
     def set_doors(self, opened) -> None:
         """Open the doors for a part of the next step: for each box 0 shut to 1 open all the time [-]."""

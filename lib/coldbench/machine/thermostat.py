@@ -26,7 +26,7 @@ CIRCUIT = Circuit(
     "", (0,), charge=0.038, displacement=9.0e-6, capillary_diameter=0.66e-3, capillary_length=2.9
 )
 BULB = Bulb("freezer_bulb", "freezer_air_temperature", lag=180.0)
-BIMETAL = Bulb("defrost_bimetal", "freezer_coil_temperature", lag=45.0)
+BIMETAL = Bulb("defrost_bimetal", "freezer_coil_outlet_temperature", lag=45.0)
 
 
 def thermostat(refrigerant: str = "R-600a") -> Machine:
