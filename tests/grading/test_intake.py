@@ -166,6 +166,17 @@ def test_what_cannot_be_taken_in_is_a_sentence(folders, name, content, words):
     assert not (folders[0].parent / "homework-05.ipynb").exists()
 
 
+def test_one_flood_in_a_zip_of_zips_leaves_room_for_the_others(folders):
+    """The whole class in one zip file, each student's work a zip file in it: only the flood is refused."""
+    packed = {f"{student}.zip": zipped(**{"homework-05.ipynb": work(student)}) for student in ("s07", "s09")}
+    packed["s08.zip"] = zipped(**{f"{n}.ipynb": b"" for n in range(1_900)})
+    put(folders[0], "all.zip", zipped(**packed))
+    intake = run(folders)
+    assert sorted(intake.taken) == [("s07", "05"), ("s09", "05")]
+    assert len(intake.troubles) == 1
+    assert "far more than" in intake.troubles[0]
+
+
 def test_links_and_odd_files_are_not_followed(folders, tmp_path):
     """A link to somebody else's work, a linked folder, a pipe: refused without hanging."""
     secret = put(tmp_path, "secret/homework-05.ipynb", work())

@@ -23,6 +23,9 @@ MOST_IN_ZIP = 2_000
 LARGEST_IN_ZIP = 200_000_000
 """A zip file with more in it, zip files inside it included, is refused: entries [-], bytes [bytes]."""
 
+SHARE_OF_INNER = 0.1
+"""Of this, the most that a zip file inside another may have [-], so that one leaves room for all."""
+
 
 @dataclass(frozen=True)
 class Found:
@@ -180,18 +183,24 @@ class _Room:
     entries: int = MOST_IN_ZIP
     size: int = LARGEST_IN_ZIP
 
-    def take(self, entries: list[zipfile.ZipInfo]) -> bool:
-        """Use up room for these entries; say whether there was enough."""
+    def take(self, entries: list[zipfile.ZipInfo], depth: int) -> bool:
+        """Use up room for these entries, where they fit; an inner zip file has only its share."""
+        share = 1 if depth == 1 else SHARE_OF_INNER
+        size = sum(entry.file_size for entry in entries)
+        if len(entries) > min(self.entries, MOST_IN_ZIP * share) or size > min(
+            self.size, LARGEST_IN_ZIP * share
+        ):
+            return False
         self.entries -= len(entries)
-        self.size -= sum(entry.file_size for entry in entries)
-        return self.entries >= 0 and self.size >= 0
+        self.size -= size
+        return True
 
 
 def _zip(file, parts: tuple[str, ...], time: datetime, room: _Room, depth: int) -> Iterator[Found]:
     try:
         with zipfile.ZipFile(file) as archive:
             entries = archive.infolist()
-            if not room.take(entries):
+            if not room.take(entries, depth):
                 yield _refused(
                     parts,
                     "The zip file unpacks to far more than a class's homework, so it was not opened. "
