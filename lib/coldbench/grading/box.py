@@ -217,7 +217,7 @@ def _run(bubblewrap: str, handed_in: Notebook, sheet: bytes, limits: Limits) -> 
         },
     }
     ran = _Ran()
-    with tempfile.TemporaryDirectory(prefix="coldbench-box-") as name:
+    with tempfile.TemporaryDirectory(prefix=f"coldbench-box-{os.getpid()}-") as name:
         folder = Path(name)
         answers = folder / "answers"
         answers.touch()
