@@ -1,7 +1,8 @@
 """Boards: which output answers which box, in all five machines."""
 
 import pytest
-from coldbench.control.boards import DamperBoard, SeriesBoard, ThermostatBoard, TwoCircuitBoard, ValveBoard
+from coldbench.control.boards_for_one_coil import DamperBoard, ThermostatBoard
+from coldbench.control.boards_for_two_coils import SeriesBoard, TwoCircuitBoard, ValveBoard
 from coldbench.operations import FLOATS
 
 WARM, COLD = {"fresh_food": 281.15, "freezer": 262.15}, {"fresh_food": 274.15, "freezer": 250.15}

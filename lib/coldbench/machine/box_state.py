@@ -15,8 +15,8 @@ class BoxState:
     """What a box is at a moment."""
 
     __slots__ = (
-        "air", "air_mass", "come_in", "description", "door_flow", "food", "food_0", "food_1", "humidity_ratio",
-        "liner", "liner_0", "liner_1", "thawed",
+        "air", "air_mass", "come_in", "description", "door_flow", "food", "food_0", "food_1",
+        "humidity_ratio", "liner", "liner_0", "liner_1", "thawed",
     )  # fmt: skip
 
     def __init__(self, op, description: Box, temperature, humidity_ratio):

@@ -35,6 +35,7 @@ BLANKETING = 3.0  # [-], by which air in the condenser keeps vapour from the met
 CARRY_TIME = 60.0  # [s], in which liquid beyond the accumulator is carried off; assumed
 BELOW_CRITICAL = 6.0  # [K]; properties are taken there at the hottest: a protector opens long before
 LEAST_MASS = 1e-5  # [kg]
+MOST_OF_A_SIDE = 0.9  # [-]
 
 
 def saturated(op, table, temperature):
@@ -266,6 +267,10 @@ def finish(op, circuit: CircuitState, evaporating, coil_heats, energised, bypass
     capillary_flow = (
         circuit.capillary_flow + circuit.capillary_flow_low * colder + circuit.capillary_flow_high * warmer
     )
+    # No side gives away more than nine tenths of what it holds in a step, beside what comes in.
+    most = MOST_OF_A_SIDE / step
+    capillary_flow = op.minimum(capillary_flow, most * circuit.high_mass)
+    compressor_flow = op.minimum(compressor_flow, most * circuit.low_mass + op.maximum(capillary_flow, 0.0))
     moved = (capillary_flow - compressor_flow) * step
     # Power at the end of the step: the pressures of then, thin where a side holds too little to be saturated
     filling_low = op.minimum(

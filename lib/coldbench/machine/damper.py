@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coldbench.control.boards import DamperBoard
+from coldbench.control.boards_for_one_coil import DamperBoard
 from coldbench.machine.common import (
     BOXES,
     CONDENSER_FAN,

@@ -6,7 +6,7 @@ meets the fresh-food coil first. Invented machine of 470 litres.
 
 from __future__ import annotations
 
-from coldbench.control.boards import SeriesBoard
+from coldbench.control.boards_for_two_coils import SeriesBoard
 from coldbench.machine.common import (
     BOXES,
     CONDENSER_FAN,

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coldbench.control.boards import ThermostatBoard
+from coldbench.control.boards_for_one_coil import ThermostatBoard
 from coldbench.machine.common import (
     BOXES,
     CONDENSER_FAN,

@@ -6,7 +6,7 @@ after each run until the coil's sensor is warm.
 
 from __future__ import annotations
 
-from coldbench.control.boards import TwoCircuitBoard
+from coldbench.control.boards_for_two_coils import TwoCircuitBoard
 from coldbench.machine.common import (
     BOXES,
     CONDENSER_FAN,

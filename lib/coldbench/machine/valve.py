@@ -7,7 +7,7 @@ after cooling until its sensor is warm, and the frost is gone.
 
 from __future__ import annotations
 
-from coldbench.control.boards import ValveBoard
+from coldbench.control.boards_for_two_coils import ValveBoard
 from coldbench.machine.common import (
     BOXES,
     CONDENSER_FAN,

@@ -1,57 +1,16 @@
-"""Boards of the five machines: settings in, readings in, outputs out.
-
-What is inside: the outputs that a board drives, a memory, and one program for each way to build a machine.
-A program sees the temperatures that its board believes, by the names of its sensors, and nothing else: no
-fault, no true temperature. What a broken sensor makes it do follows from the ohms alone.
-"""
+"""Boards of the machines with two coils: Series, Valve, Two-circuit. Readings in, outputs out."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 
 from coldbench.control.defrost import DefrostMemory, DefrostSettings, defrost
+from coldbench.control.outputs import Memory, Outputs, between, condenser_fan_for, in_steps
 from coldbench.control.switching import after_minimum_times, proportional_integral, thermostat
 
-__all__ = [
-    "DamperBoard",
-    "Memory",
-    "Outputs",
-    "SeriesBoard",
-    "ThermostatBoard",
-    "TwoCircuitBoard",
-    "ValveBoard",
-]
+__all__ = ["SeriesBoard", "TwoCircuitBoard", "ValveBoard"]
 
-PULSE_STEPS = 20  # of a fan's pulse width from 0 to 1: the board does not bother with less
-HOT_ROOM, COOL_ROOM = 293.15, 283.15  # condenser fan: full speed above, half below [K]; invented
-
-
-class Outputs:
-    """What a board drives, each 0 to 1: off to full."""
-
-    __slots__ = ("compressors", "condenser_fan", "damper", "fans", "heaters", "valve")
-
-    def __init__(self, compressors, fans, condenser_fan, heaters, damper=0.0, valve=0.0):
-        self.compressors, self.fans, self.condenser_fan = compressors, fans, condenser_fan
-        self.heaters, self.damper, self.valve = heaters, damper, valve
-
-
-class Memory:
-    """What a board remembers: latches at 0 or 1, times, integral parts."""
-
-    def __init__(self, **start):
-        self.__dict__.update(start)
-
-
-def _stepped(duty):
-    return (duty * PULSE_STEPS + 0.5) // 1 / PULSE_STEPS
-
-
-def _condenser_fan(op, seen, running):
-    """Room sensor to condenser fan: slower in a cool room, so that the high side keeps its pressure."""
-    room = seen["room_sensor"]
-    duty = op.minimum(op.maximum(0.5 + 0.5 * (room - COOL_ROOM) / (HOT_ROOM - COOL_ROOM), 0.5), 1.0)
-    return _stepped(duty) * running
+DRY_COIL = 276.15  # [K], 3 °C: a heaterless coil's fan blows until its sensor says so, and its frost is gone
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,24 +86,16 @@ class SeriesBoard:
             fan, memory.blowing = proportional_integral(
                 op, fresh_food - self.fresh_food_aim, memory.blowing, 0.5, 900.0, 0.0, 1.0, elapsed
             )
-            fan = _stepped(fan)
-            speed = _stepped(speed)
+            fan = in_steps(fan)
+            speed = in_steps(speed)
         else:
             speed, fan = 1.0, memory.fan
         return Outputs(
             compressors=(running * speed,),
             fans=(fan, running),
-            condenser_fan=_condenser_fan(op, seen, running),
+            condenser_fan=condenser_fan_for(op, seen, running),
             heaters=(0.0, heater),
         )
-
-
-DRY_COIL = 276.15  # [K], 3 °C: a heaterless coil's fan blows until its sensor says so, and its frost is gone
-
-
-def _between(op, latch, temperature, aim, band):
-    """A latch around an aim."""
-    return thermostat(op, latch, temperature, aim + band / 2, aim - band / 2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,10 +143,10 @@ class ValveBoard:
         temperatures by sensor [K]; ``elapsed`` since the last call [s].
         Returns: `Outputs`.
         """
-        memory.fresh_food = _between(
+        memory.fresh_food = between(
             op, memory.fresh_food, seen["fresh_food_sensor"], self.fresh_food_aim, self.fresh_food_band
         )
-        memory.freezer = _between(
+        memory.freezer = between(
             op, memory.freezer, seen["freezer_sensor"], self.freezer_aim, self.freezer_band
         )
         heater, pause = defrost(
@@ -214,75 +165,9 @@ class ValveBoard:
         return Outputs(
             compressors=(running,),
             fans=(memory.drying, running * memory.freezer),
-            condenser_fan=_condenser_fan(op, seen, running),
+            condenser_fan=condenser_fan_for(op, seen, running),
             heaters=(0.0, heater),
             valve=1 - feeding,
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class DamperBoard:
-    """Damper: one coil and one fan; the damper lets cold air up while the fresh-food box calls.
-
-    Attributes
-    ----------
-    fresh_food_aim : float
-        [K]
-    freezer_aim : float
-        [K]
-    fresh_food_band : float
-        Cut-in to cut-out [K]
-    freezer_band : float
-        Cut-in to cut-out [K]
-    defrosting : DefrostSettings
-        Of the coil
-    """
-
-    fresh_food_aim: float = 276.65
-    freezer_aim: float = 255.15
-    fresh_food_band: float = 1.6
-    freezer_band: float = 4.0
-    defrosting: DefrostSettings = field(default_factory=DefrostSettings)
-
-    def start(self, like) -> Memory:
-        """Give the memory at power-on.
-
-        Parameters: ``like`` a number or array of the shape of the machines.
-        Returns: a `Memory`.
-        """
-        zero = 0.0 * like
-        return Memory(
-            fresh_food=zero, freezer=zero, running=zero, since=1e6 + zero,
-            defrosting=DefrostMemory(self.defrosting, like),
-        )  # fmt: skip
-
-    def decide(self, op, memory: Memory, seen, elapsed) -> Outputs:
-        """Work out the outputs from what is seen.
-
-        Parameters: ``op`` the operations, math or numpy; ``memory``, which is changed; ``seen`` the believed
-        temperatures by sensor [K]; ``elapsed`` since the last call [s].
-        Returns: `Outputs`.
-        """
-        memory.fresh_food = _between(
-            op, memory.fresh_food, seen["fresh_food_sensor"], self.fresh_food_aim, self.fresh_food_band
-        )
-        memory.freezer = _between(
-            op, memory.freezer, seen["freezer_sensor"], self.freezer_aim, self.freezer_band
-        )
-        heater, pause = defrost(
-            op, self.defrosting, memory.defrosting, seen["defrost_sensor"], memory.running, elapsed
-        )
-        wanted = op.maximum(memory.fresh_food, memory.freezer) * (1 - pause)
-        memory.running, memory.since = after_minimum_times(
-            op, memory.running, wanted, memory.since, 180.0, 180.0, elapsed
-        )
-        running = memory.running * (1 - heater)
-        return Outputs(
-            compressors=(running,),
-            fans=(running,),
-            condenser_fan=_condenser_fan(op, seen, running),
-            heaters=(heater,),
-            damper=memory.fresh_food * (1 - pause),
         )
 
 
@@ -332,10 +217,10 @@ class TwoCircuitBoard:
         temperatures by sensor [K]; ``elapsed`` since the last call [s].
         Returns: `Outputs`.
         """
-        memory.fresh_food = _between(
+        memory.fresh_food = between(
             op, memory.fresh_food, seen["fresh_food_sensor"], self.fresh_food_aim, self.fresh_food_band
         )
-        memory.freezer = _between(
+        memory.freezer = between(
             op, memory.freezer, seen["freezer_sensor"], self.freezer_aim, self.freezer_band
         )
         heater, pause = defrost(
@@ -354,49 +239,6 @@ class TwoCircuitBoard:
         return Outputs(
             compressors=(memory.cooling, freezing),
             fans=(memory.drying, freezing),
-            condenser_fan=_condenser_fan(op, seen, op.maximum(memory.cooling, freezing)),
+            condenser_fan=condenser_fan_for(op, seen, op.maximum(memory.cooling, freezing)),
             heaters=(0.0, heater),
         )
-
-
-@dataclass(frozen=True, slots=True)
-class ThermostatBoard:
-    """Thermostat: no electronics; one mechanical thermostat in the freezer switches compressor and all fans.
-
-    A timer that counts the compressor's hours heats the coil; a bimetal switch at the coil ends it.
-
-    Attributes
-    ----------
-    cut_in : float
-        Of the bulb [K]
-    cut_out : float
-        Of the bulb [K]
-    defrosting : DefrostSettings
-        Timer and bimetal switch
-    """
-
-    cut_in: float = 257.15
-    cut_out: float = 253.15
-    defrosting: DefrostSettings = field(default_factory=DefrostSettings)
-
-    def start(self, like) -> Memory:
-        """Give the memory at power-on.
-
-        Parameters: ``like`` a number or array of the shape of the machines.
-        Returns: a `Memory`.
-        """
-        return Memory(running=0.0 * like, defrosting=DefrostMemory(self.defrosting, like))
-
-    def decide(self, op, memory: Memory, seen, elapsed) -> Outputs:
-        """Work out the outputs from what bulb and bimetal feel.
-
-        Parameters: ``op`` the operations, math or numpy; ``memory``, which is changed; ``seen`` their
-        temperatures [K]; ``elapsed`` since the last call [s].
-        Returns: `Outputs`.
-        """
-        memory.running = thermostat(op, memory.running, seen["freezer_bulb"], self.cut_in, self.cut_out)
-        heater, pause = defrost(
-            op, self.defrosting, memory.defrosting, seen["defrost_bimetal"], memory.running, elapsed
-        )
-        running = memory.running * (1 - pause)
-        return Outputs(compressors=(running,), fans=(running,), condenser_fan=running, heaters=(heater,))
