@@ -336,7 +336,7 @@ def _tell_changes(evening: _Evening, class_folder: Path, say: Callable) -> int:
         changes = [(one.question, one.before, one.now, one.reason, one.student) for one in evening.waiting]
         _list_changes(changes, roster, say)
         say(
-            f"The students' pages with them stay as they were. The list is also in {REPORT}/{CHANGES}. Look it "
+            f"The students' pages with them stay as they were. {REPORT}/{CHANGES} has the list, too. Look it "
             f"through; then “coldbench release --class-folder {class_folder}” lets students see them."
         )
     return 1 if evening.waiting else 0

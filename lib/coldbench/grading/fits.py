@@ -7,7 +7,7 @@ class costs a comparison of numbers for each pair of students, not a marking.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from coldbench.errors import CannotRead
 from coldbench.homework.kinds import Number, Sentence, is_blank
@@ -23,6 +23,13 @@ FITS_BETTER = 3
 GOOD = ("right", "nearly")
 
 
+class _Asked(NamedTuple):
+    """A student's keys, made ready for comparing: question with its lowest and highest, or with its value."""
+
+    spans: list[tuple[str, float, float]]
+    plain: list[tuple[str, object]]
+
+
 class Keys:
     """What is right for each student in one homework, worked out when it is first asked for.
 
@@ -32,6 +39,7 @@ class Keys:
     def __init__(self, files: HomeworkFiles):
         self._questions, self._sheet = files.declaration.questions, files.sheet
         self._keys: dict[str, dict[str, object]] = {}
+        self._spans: dict[str, _Asked] = {}
 
     def of(self, student: str) -> dict[str, object]:
         """Give the right answers of a student; where a key's equations do not hold, there is none.
@@ -50,31 +58,46 @@ class Keys:
                         continue
         return self._keys[student]
 
+    def _asked(self, student: str) -> _Asked:
+        """Sort a student's keys into spans of numbers, in the question's own unit, and all others."""
+        if student not in self._spans:
+            asked = self._spans[student] = _Asked([], [])
+            for question, key in self.of(student).items():
+                declared = self._questions[question]
+                if isinstance(declared.kind, Number):
+                    middle = declared.kind.in_unit(key)
+                    reach = NEARLY * declared.tolerance.width(middle) + 1e-9
+                    asked.spans.append((question, middle - reach, middle + reach))
+                else:
+                    asked.plain.append((question, key))
+        return self._spans[student]
+
     def fitting(self, answers: dict[str, object]) -> Callable[[str], int]:
         """Read answers once, to be compared with many students' keys.
 
         Parameters: ``answers`` question to plain value.
         Returns: a function from a student number to how many answers are right or nearly so with it.
         """
-        read = {}
+        numbers, plain = {}, {}
         for question, raw in answers.items():
-            if question in self._questions and not is_blank(raw):
-                try:
-                    read[question] = self._questions[question].kind.read(raw).value
-                except CannotRead:
-                    continue
-        return lambda student: sum(
-            question in read and self._is_near(question, key, read[question])
-            for question, key in self.of(student).items()
-        )
+            declared = self._questions.get(question)
+            if declared is None or is_blank(raw):
+                continue
+            try:
+                value = declared.kind.read(raw).value
+            except CannotRead:
+                continue
+            if isinstance(declared.kind, Number):
+                numbers[question] = declared.kind.in_unit(value)
+            else:
+                plain[question] = value
 
-    def _is_near(self, question: str, key: object, value: object) -> bool:
-        kind = self._questions[question].kind
-        if not isinstance(kind, Number):
-            return value == key
-        middle = kind.in_unit(key)
-        width = self._questions[question].tolerance.width(middle)
-        return abs(kind.in_unit(value) - middle) <= NEARLY * width + 1e-9
+        def count(student: str) -> int:
+            asked = self._asked(student)
+            near = sum(q in numbers and low <= numbers[q] <= high for q, low, high in asked.spans)
+            return near + sum(q in plain and plain[q] == key for q, key in asked.plain)
+
+        return count
 
 
 def fits_another(

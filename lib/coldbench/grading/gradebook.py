@@ -194,9 +194,14 @@ class Gradebook:
         ------
         Arrangement of this project.
         """
+        from nbgrader.api import MissingEntry
+
         book = self._database
         first, _, last = name.rpartition(" ")
-        entry = book.update_or_create_student(student)
+        try:
+            entry = book.find_student(student)
+        except MissingEntry:
+            entry = book.add_student(student)
         entry.first_name, entry.last_name = first or None, last
         notebook = self._notebook(student, homework, time)
         grades = {grade.cell_id: grade for grade in notebook.grades}
