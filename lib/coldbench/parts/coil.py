@@ -17,7 +17,7 @@ AIR_HEAT_CAPACITY = 1006.0  # [J/(kg K)], dry air
 FLOW_EXPONENT = 0.6  # [-], of air-side conductance with flow; of the order of fin-and-tube data, from memory
 FROST_DENSITY = 220.0  # [kg/m3], of the whole layer, kept constant; from memory
 FROST_CONDUCTIVITY = 0.16  # [W/(m K)], at that density; from memory
-LEAST_OPEN = 0.12  # [-], air still finds this part of the way through a blocked coil; assumed
+LEAST_OPEN = 0.08  # [-], air still finds this part of the way through a blocked coil; assumed
 FREEZING = 273.15  # [K]
 COIL_SHARE = 0.35  # [-], of the flow resistance of a bare coil in that of its whole air path; assumed
 
