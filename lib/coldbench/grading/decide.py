@@ -179,7 +179,8 @@ class Desk:
         number = max((entry["number"] for entry in self._decisions().every), default=0) + 1
         entry = {"kind": "change", "number": number, **what, "reason": " ".join(reason.split())}
         Log(self.class_folder, "change").add([entry])
-        self.say(f"Change {number}: {described(entry)}. To take it back: coldbench undo … {number}")
+        self.say(f"Change {number}: {described(entry)}.")
+        self.say(f"To take it back: coldbench undo --class-folder {self.class_folder} {number}")
 
     def _pages(self, homeworks: list[str]) -> int:
         """Write pages, tables and log again; enter the marks of these homeworks in the gradebook again."""

@@ -134,6 +134,7 @@ def report(class_folder: Path, source: Path, say: Callable = print, brief: bool 
         log = Log(class_folder, "report")
         evening = _write(class_folder, course, roster, log, Decisions(log, due), kept_troubles(class_folder))
     if brief:
+        say("Pages, report and tables are written again." + ("" if evening.changed else " No mark changed."))
         return _tell_changes(evening, class_folder, say)
     return _tell(evening, class_folder, say)
 
