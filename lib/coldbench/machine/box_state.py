@@ -62,6 +62,6 @@ def put_back(op, box: BoxState, air) -> None:
     box.air = air
     box.liner = box.liner_0 + box.liner_1 * air
     heat = (box.food_0 + box.food_1 * air - FOOD_FREEZING) * of.food_capacity
-    taken = op.minimum(op.maximum(heat, -box.thawed), of.food_latent_heat - box.thawed)
+    taken = op.clamp(heat, -box.thawed, of.food_latent_heat - box.thawed)
     box.thawed = box.thawed + taken
     box.food = FOOD_FREEZING + (heat - taken) / of.food_capacity

@@ -32,10 +32,13 @@ GAS_SHARE = 0.6  # [-], of the compressor's power that ends in the vapour; the r
 VAPOR_STORE = 0.7  # [-], of the vapour's heat capacity at constant pressure that is stored at constant volume
 CHOKED_SLOPE = 0.55  # [-], of the capillary's flow with its inlet pressure, logarithms; from `capillary_flow`
 BLANKETING = 3.0  # [-], by which air in the condenser keeps vapour from the metal; assumed
+THIN_VAPOR = 0.05  # [-], of the wet conductance by which vapour too thin to boil meets the metal; assumed
 CARRY_TIME = 60.0  # [s], in which liquid beyond the accumulator is carried off; assumed
+COLDEST = 203.15  # [K], of the search for a temperature
 BELOW_CRITICAL = 6.0  # [K]; properties are taken there at the hottest: a protector opens long before
 LEAST_MASS = 1e-5  # [kg]
 MOST_OF_A_SIDE = 0.9  # [-]
+MOST_MADE_GOOD = 30.0  # [K]
 
 
 def saturated(op, table, temperature):
@@ -150,7 +153,7 @@ def prepare(op, circuit: CircuitState, speed, running, room, condenser_fan, bypa
         of.condenser_still_conductance
         + (of.condenser_air_conductance - of.condenser_still_conductance) * condenser_fan
     )
-    quality = op.minimum(op.maximum(1 - high.liquid / of.seal, 0.0), 1.0)
+    quality = op.clamp(1 - high.liquid / of.seal, 0.0, 1.0)
     flooded = op.minimum(
         op.maximum((high.liquid - of.seal) / (of.high_volume * circuit.liquid_density), 0.0), 0.9
     )
@@ -176,10 +179,11 @@ def prepare(op, circuit: CircuitState, speed, running, room, condenser_fan, bypa
     capacity_flow = circuit.compressor_flow * vapor_heat_capacity
     vapor = cold
     dry_heat = 0.0
+    thin = THIN_VAPOR * (1 - low.filling)
     last = circuit.coils[-1]
     for coil in circuit.coils:
         passing = capacity_flow if coil is last else capacity_flow * (1 - bypass)
-        vapor, heat = warm_vapor(op, coil, vapor, cold, passing)
+        vapor, heat = warm_vapor(op, coil, vapor, cold, passing, thin)
         dry_heat = dry_heat + heat
     held = of.accumulator
     for coil in circuit.coils:
@@ -224,7 +228,7 @@ def prepare(op, circuit: CircuitState, speed, running, room, condenser_fan, bypa
     circuit.suction_line, circuit.carried, circuit.log_ratio = suction_line, carried, log_ratio
 
 
-def line(circuit: CircuitState, step):
+def line(op, circuit: CircuitState, step):
     """Give the row of the low side in the linear system, the high side eliminated, the coils' heat left out.
 
     Gives the factor of the evaporating temperature of the step's end [W/K] and the constant [W].
@@ -240,25 +244,29 @@ def line(circuit: CircuitState, step):
     fed_high, drawn_high = feed - high.energy_per_mass, vapor - high.energy_per_mass
     store_low, store_high = low.store / step, high.store / step
     conductance, exchanged = circuit.condensing_conductance, circuit.exchanged
+    # What is left of the last steps' errors is made good by at most so many kelvin a step.
+    most = MOST_MADE_GOOD
+    left_low = op.clamp(circuit.low_energy - low.energy, -most * low.store, most * low.store)
+    left_high = op.clamp(circuit.high_energy - high.energy, -most * high.store, most * high.store)
     # High side: factor · condensing + by_cold · evaporating = constant
     factor = store_high + per_warm * fed_high + conductance * (1 - circuit.condenser_1)
     by_cold = (per_cold * fed_high - drawn_per_cold * drawn_high) / factor
     constant = (
-        (circuit.high_energy - high.energy) / step + store_high * warm - fed * fed_high + drawn * drawn_high
+        left_high / step + store_high * warm - fed * fed_high + drawn * drawn_high
         + exchanged + circuit.gas_heat + conductance * circuit.condenser_0
     ) / factor  # fmt: skip
     circuit.condensing_0, circuit.condensing_1 = constant, -by_cold
     by_warm = -per_warm * fed_low
     return (
         store_low - per_cold * fed_low + drawn_per_cold * drawn_low - by_warm * by_cold,
-        (circuit.low_energy - low.energy) / step + store_low * cold + fed * fed_low - drawn * drawn_low
+        left_low / step + store_low * cold + fed * fed_low - drawn * drawn_low
         - exchanged + circuit.dry_heat - by_warm * constant,
     )  # fmt: skip
 
 
 def finish(op, circuit: CircuitState, evaporating, coil_heats, energised, bypass, step) -> None:
     """Set the circuit to the end of the step, once its low side and the coils' heat are known."""
-    condensing = circuit.condensing_0 + circuit.condensing_1 * evaporating
+    condensing = op.clamp(circuit.condensing_0 + circuit.condensing_1 * evaporating, COLDEST, circuit.hottest)
     of, low, high = circuit.description, circuit.low, circuit.high
     colder, warmer = evaporating - circuit.evaporating, condensing - circuit.condensing
     low_rise, high_rise = low.slope * colder, high.slope * warmer
@@ -306,14 +314,14 @@ def finish(op, circuit: CircuitState, evaporating, coil_heats, energised, bypass
     )
     # Liquid comes in where the valve lets it, boils off, runs over; the last coil and beyond hold the rest
     enthalpy = feed - exchanged / op.maximum(capillary_flow, 1e-7)
-    vapor_share = op.minimum(op.maximum((enthalpy - low.liquid_enthalpy) / low.latent_heat, 0.0), 1.0)
+    vapor_share = op.clamp((enthalpy - low.liquid_enthalpy) / low.latent_heat, 0.0, 1.0)
     coming = capillary_flow * (1 - vapor_share) * step * (1 - bypass)
     left = low.liquid
     last = circuit.coils[-1]
     for coil, heat in zip(circuit.coils, coil_heats, strict=True):
         holding = coil.description.holding
         if coil is last:
-            coil.liquid = op.minimum(op.maximum(left, 0.0), holding)
+            coil.liquid = op.clamp(left, 0.0, holding)
         else:
             liquid = op.maximum(coil.liquid + coming - step * heat / low.latent_heat, 0.0)
             coming = op.maximum(liquid - holding, 0.0)

@@ -94,30 +94,33 @@ def renew_air_side(op, coil: CoilState, speed) -> None:
     coil.fan_speed, coil.air_flow, coil.capacity_flow = speed, flow, capacity_flow
 
 
-def warm_vapor(op, coil: CoilState, vapor_temperature, evaporating_temperature, capacity_flow):
-    """Lead vapour along the zones; gives its temperature behind them and the heat it took [K], [W]."""
+def warm_vapor(op, coil: CoilState, vapor_temperature, evaporating_temperature, capacity_flow, thin):
+    """Lead vapour along the zones; gives its temperature behind them and the heat it took [K], [W].
+
+    ``thin`` is above 0 where the whole low side holds nothing but thin vapour, which touches all zones.
+    """
     of = coil.description
     conductance = of.vapor_conductance / ZONES
     front = coil.liquid / of.holding * ZONES
     total = 0.0
     for zone in range(ZONES):
-        wet = op.minimum(op.maximum(front - zone, 0.0), 1.0)
+        wet = op.clamp(front - zone, 0.0, 1.0)
         dry = conductance * (1 - wet)
         warming = dry / (capacity_flow + dry + 1e-9) * (coil.metal[zone] - vapor_temperature)
         heat = capacity_flow * warming
         vapor_temperature = vapor_temperature + warming
         vapor_temperature = vapor_temperature + wet * (evaporating_temperature - vapor_temperature)
-        coil.wet[zone] = wet
+        coil.wet[zone] = wet + thin
         coil.dry_heat[zone] = heat
         total = total + heat
     return vapor_temperature, total
 
 
-def eliminate(op, coil: CoilState, evaporating_temperature, heater_power, thin, step):
+def eliminate(coil: CoilState, evaporating_temperature, heater_power, step):
     """Reduce the zones to straight lines in inlet air and evaporating temperature (constant, air, boiling).
 
     Gives the lines of each zone, and those of the heat to the refrigerant and of the heat from the air [W].
-    ``thin`` is 1 where the whole low side holds nothing but thin vapour.
+    On metal colder than it boils, vapour condenses, dry zone or not.
     """
     of = coil.description
     still = of.still_conductance / ZONES
@@ -132,7 +135,8 @@ def eliminate(op, coil: CoilState, evaporating_temperature, heater_power, thin, 
         effectiveness = coil.effectiveness[zone]
         blown = effectiveness * capacity_flow
         outside = blown + still
-        wet = op.where(metal < evaporating_temperature, 1.0, op.maximum(coil.wet[zone], thin))
+        wet = coil.wet[zone]
+        wet = wet + (1 - wet) * (metal < evaporating_temperature)
         inside = wet / ((1 - wet) / outside + full)
         store = coil.heat_capacity[zone] / step
         share = 1 / (store + outside + inside)
@@ -168,7 +172,7 @@ def put_back(op, coil: CoilState, lines, air_temperature, evaporating_temperatur
         frost = coil.frost[zone]
         water = coil.water[zone]
         heat = (zone_0 + zone_a * air_temperature + zone_e * evaporating_temperature - FREEZING) * capacity
-        melted = op.minimum(op.maximum(heat / MELTING_HEAT, -water), frost)
+        melted = op.clamp(heat / MELTING_HEAT, -water, frost)
         capacity = capacity + melted * (WATER_HEAT_CAPACITY - ICE_HEAT_CAPACITY)
         coil.metal[zone] = FREEZING + (heat - melted * MELTING_HEAT) / capacity
         coil.frost[zone] = frost - melted

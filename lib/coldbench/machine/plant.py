@@ -1,7 +1,7 @@
 """A machine at work: parts, board and room, moved on step by step.
 
 What is inside: `Plant`, which holds the state of every part and takes one step: sensors and board every ten
-seconds, heat every step, moisture every half minute. A step is implicit: coil zones, liners and food are
+seconds, heat every step, moisture every minute. A step is implicit: coil zones, liners and food are
 eliminated, and what is left, two temperatures of each circuit and two of the boxes' air, is solved at once.
 So a step cannot run away, however long; beyond ten seconds it would answer the board too late: refused.
 """
@@ -19,7 +19,7 @@ from coldbench.parts.door import door_air_flow_of
 
 __all__: list[str] = []
 
-BOARD_PERIOD, MOISTURE_PERIOD = 10.0, 30.0  # [s]
+BOARD_PERIOD, MOISTURE_PERIOD = 10.0, 60.0  # [s]
 TRIP, RESET = 403.15, 343.15  # [K], of the motor's overload protector: 130 and 70 °C; assumed
 PROTECTOR_LAG, PROTECTOR_RISE, PROTECTOR_POWER = 180.0, 25.0, 80.0  # [s], [K] at that power [W]; assumed
 
@@ -202,12 +202,11 @@ class Plant:
             speed, running, _ = self.motors[at]
             circuit_state.prepare(op, circuit, speed, running, room, self.condenser_speed, valve, step)
             row = rows[at]
-            row[at], right[at] = circuit_state.line(circuit, step)
-            thin = 0.05 * (1 - circuit.low.filling)
+            row[at], right[at] = circuit_state.line(op, circuit, step)
             for place in circuit.description.coils:
                 coil = coils[place]
                 lines, heat, drawn = coil_zones.eliminate(
-                    op, coil, circuit.evaporating, self.coil_heaters[place], thin, step
+                    coil, circuit.evaporating, self.coil_heaters[place], step
                 )
                 eliminated.append((place, lines, heat))
                 row[at] = row[at] - heat[2]
@@ -228,7 +227,7 @@ class Plant:
         power = self.fan_power + self.heater_power
         left = iter(eliminated)
         for at, circuit in enumerate(circuits):
-            evaporating = solution[at]
+            evaporating = op.clamp(solution[at], circuit_state.COLDEST, circuit.hottest)
             heats = []
             for place, lines, heat in islice(left, len(circuit.coils)):
                 inlet = _mixed(shares[place], solution[first], solution[first + 1])

@@ -17,9 +17,9 @@ from coldbench.machine.description import Machine
 from coldbench.machine.faults import apply_faults
 from coldbench.machine.five import machine_named
 from coldbench.machine.plant import BOARD_PERIOD, Plant
+from coldbench.machine.quick_operations import QUICK_FLOATS, QuickArrays
 from coldbench.machine.readings import readings
 from coldbench.machine.record import Record
-from coldbench.operations import FLOATS
 from coldbench.properties import moist_air
 
 __all__ = ["NORMAL_DAY", "NO_DOORS", "Door", "simulate", "simulate_many"]
@@ -107,7 +107,7 @@ def simulate(
     described = machine_named(machine, refrigerant) if isinstance(machine, str) else machine
     described = apply_faults(described, faults)
     return _run(
-        FLOATS, described, 1.0, hours, room, doors, room_relative_humidity, start, interval, step, frost
+        QUICK_FLOATS, described, 1.0, hours, room, doors, room_relative_humidity, start, interval, step, frost
     )
 
 
@@ -159,8 +159,8 @@ def simulate_many(
 
     machines = list(machines)
     return _run(
-        numpy, combined(machines), numpy.ones(len(machines)), hours, room, doors, room_relative_humidity,
-        start, interval, step, frost,
+        QuickArrays(), combined(machines), numpy.ones(len(machines)), hours, room, doors,
+        room_relative_humidity, start, interval, step, frost,
     )  # fmt: skip
 
 
