@@ -106,7 +106,7 @@ def test_an_extension(late):
 def test_a_dropped_question_counts_for_nobody(small):
     """No points and none to be had, in marks, pages and gradebook; undone, all is as before."""
     before = everything(small)
-    desk(small).drop("05.3", "two answers are right")
+    desk(small).drop("05.3", "two answers\n are right.")
     for student in ("s07", "s08"):
         assert small.points(student, "05.3") == (0, 0)
         assert small.grade(student, "05.3") == (0, None, False, 0)
@@ -137,7 +137,10 @@ def test_a_regrade_request_is_open_until_points_are_given(small):
     desk(small).regrade("s08", "05.3", "my valve moves air, too")
     assert small.grade("s08", "05.3")[:3] == (0, None, True)
     small.run()
-    assert "Jörg Sample (s08) asks to look at question 05.3 again: my valve moves air, too" in small.said
+    assert (
+        "Jörg Sample (s08) asks to look at question 05.3 again: “my valve moves air, too”. Give its"
+        in small.said
+    )
     assert small.grade("s08", "05.3")[:3] == (0, None, True)
     small.give("s08", "05.3", 0.5)
     small.run()

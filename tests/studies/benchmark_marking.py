@@ -67,7 +67,11 @@ def main() -> None:
             subprocess.run(command, cwd=plain, check=True, capture_output=True, env=environment)
 
         configuration = plain / "nbgrader_config.py"
-        lines = [line for line in configuration.read_text().splitlines() if "Autograde" not in line]
+        lines = [
+            line
+            for line in configuration.read_text().splitlines()
+            if "Autograde" not in line and "Execute" not in line
+        ]
         configuration.write_text("\n".join([*lines, "c.CourseDirectory.release_directory = 'release'"]))
         plain_way("generate_assignment", NAME, "--create")
         first, second = seconds(evening_once), seconds(evening_once)

@@ -19,6 +19,7 @@ from coldbench.grading.feedback import split_comment
 from coldbench.grading.gradebook import Gradebook
 from coldbench.grading.intake import HAND_INS, hand_in_path, taken_time
 from coldbench.grading.marks_log import digest, state
+from coldbench.grading.plain_text import quoted
 from coldbench.grading.results import ClassResults, HandIn, read_record, write_if_changed
 from coldbench.grading.statistics import SET_FOR_ALL
 
@@ -143,9 +144,10 @@ def _open_regrades(
     for (student, question), one in decisions.regrades.items():
         cell = f"homework-{one['homework']}", student, question
         if (student, one["homework"]) in lying and gradebook.points_by_hand(*cell)[1]:
+            said = quoted(one["reason"], 200)
             sentences.append(
                 f"Homework {one['homework']}: {roster[student]} ({student}) asks to look at question "
-                f"{question} again: {one['reason']} Give its points in the form (change {one['number']})."
+                f"{question} again: {said}. Give its points in the form (change {one['number']})."
             )
     return sentences
 

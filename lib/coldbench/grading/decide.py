@@ -19,6 +19,7 @@ from coldbench.grading.class_marking import enter_again
 from coldbench.grading.course_files import Course
 from coldbench.grading.gradebook import Gradebook
 from coldbench.grading.marks_log import Log
+from coldbench.grading.plain_text import one_line
 from coldbench.grading.roster import read_due, read_roster
 from coldbench.homework.sheet import student_number
 
@@ -177,7 +178,7 @@ class Desk:
 
     def _write(self, what: dict, reason: str) -> None:
         number = max((entry["number"] for entry in self._decisions().every), default=0) + 1
-        entry = {"kind": "change", "number": number, **what, "reason": " ".join(reason.split())}
+        entry = {"kind": "change", "number": number, **what, "reason": one_line(reason).rstrip(".")}
         Log(self.class_folder, "change").add([entry])
         self.say(f"Change {number}: {described(entry)}.")
         self.say(f"To take it back: coldbench undo --class-folder {self.class_folder} {number}")
