@@ -48,8 +48,7 @@ def guess_heat() -> Question:
     return guess(
         "04-a",
         "The meter at the plug shows 80 W, and nothing in the box changes. How much heat does the machine "
-        "give to "
-        "the room?",
+        "give to the room?",
         choices=["Less than 80 W", "Just 80 W", "More than 80 W", "I don't know yet"],
     )
 
@@ -205,8 +204,7 @@ def look_back_at_heat() -> LookBack:
     return look_back(
         "04-a",
         f"It came out at {cycle.heat_rejected + cycle.shell_heat:.0f} W: {cycle.power:.0f} W from the "
-        f"socket and "
-        f"{cycle.capacity:.0f} W fetched out of the box.",
+        f"socket and {cycle.capacity:.0f} W fetched out of the box.",
     )
 
 
@@ -218,8 +216,8 @@ def look_back_at_speed() -> LookBack:
     full, half = at().cycle, at(speed=HALF_SPEED).cycle
     return look_back(
         "04-b",
-        f"It came out higher: {half.coefficient_of_performance:.2f} W of cooling for each watt at 1,500 rpm, "
-        f"{full.coefficient_of_performance:.2f} at 3,000.",
+        f"It came out higher: {half.coefficient_of_performance:.2f} W of cooling for each watt at 1,500 "
+        f"rpm, {full.coefficient_of_performance:.2f} at 3,000.",
     )
 
 
@@ -232,6 +230,5 @@ def look_back_at_pipe() -> LookBack:
     return look_back(
         "04-c",
         f"What came out: {found.cooling_effect / 1e3:.0f} kJ/kg with it, {bare.cooling_effect / 1e3:.0f} "
-        f"without, and "
-        "a warm suction pipe without a drop in it.",
+        "without, and a warm suction pipe without a drop in it.",
     )

@@ -54,8 +54,7 @@ def check_heat() -> Question:
     return check_number(
         "04-2",
         "Question 2. The coil takes 110 W out of the box, the compressor draws 75 W. How much heat do "
-        "condenser and "
-        "shell together give to the room?",
+        "condenser and shell together give to the room?",
         "power",
         right=Number(
             COOLING + POWER, "Heat from the box and watts from the socket both end in the room: 110 + 75."
@@ -82,8 +81,7 @@ def check_fault() -> Question:
     return check(
         "04-3",
         "Question 3. The bench machine when sound: 0.3 psig, 148 psig, superheat 0 °F, subcooling 11 °F. "
-        "Now: 5.4 inHg "
-        "vacuum, 132 psig, superheat 22 °F, subcooling 1 °F. What is wrong?",
+        "Now: 5.4 inHg vacuum, 132 psig, superheat 22 °F, subcooling 1 °F. What is wrong?",
         [
             Choice(
                 "Refrigerant is missing",
@@ -94,8 +92,7 @@ def check_fault() -> Question:
             Choice(
                 "The capillary is partly blocked",
                 "A blocked capillary starves the coil, too. But the liquid then backs up in the condenser: "
-                "the "
-                "subcooling would be large.",
+                "the subcooling would be large.",
             ),
             Choice(
                 "The compressor's valves leak",
@@ -105,8 +102,7 @@ def check_fault() -> Question:
             Choice(
                 "Nothing: the low side may stand in vacuum",
                 "Vacuum alone proves nothing, that is right. But 22 °F of superheat in a coil that was wet "
-                "to its end "
-                "does.",
+                "to its end does.",
             ),
         ],
     )

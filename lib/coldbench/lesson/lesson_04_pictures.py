@@ -86,8 +86,8 @@ def walk(box: float = BOX, room: float = ROOM) -> Picture:
         for name, state in cycle.points.items()
     )
     return chart.picture(
-        f"{said}. The middle of the condenser is at {say_temperature(cycle.condensing_temperature, 0)}. "
-        f"Low side {say_gauge(cycle.suction_pressure)}, high side {say_gauge(cycle.discharge_pressure)}."
+        f"{said}. The middle of the condenser is at {say_temperature(cycle.condensing_temperature, 0)}. Low "
+        f"side {say_gauge(cycle.suction_pressure)}, high side {say_gauge(cycle.discharge_pressure)}."
     )
 
 
@@ -119,9 +119,9 @@ def filling(evaporating_temperature: float, condensing_temperature: float) -> Pi
         wrong = from_si(high, "psig") / from_si(low, "psig")
         gauges = f" Dividing the two gauge readings would give {wrong:.1f}, and means nothing."
     return chart.picture(
-        f"High side {say_absolute(high)}, low side {say_absolute(low)}: ratio "
-        f"{from_si(high, 'psia'):.1f} ÷ {from_si(low, 'psia'):.1f} = {ratio:.1f}. Each stroke fills to "
-        f"{100 * filled:.0f} % of its volume.{gauges}"
+        f"High side {say_absolute(high)}, low side {say_absolute(low)}: ratio {from_si(high, 'psia'):.1f} ÷ "
+        f"{from_si(low, 'psia'):.1f} = {ratio:.1f}. Each stroke fills to {100 * filled:.0f} % of its "
+        f"volume.{gauges}"
     )
 
 
@@ -151,10 +151,8 @@ def flow(speed: float, evaporating_temperature: float) -> Picture:
     cubic_inches = BENCH.displacement / 0.0254**3
     return chart.picture(
         f"{BENCH.displacement * 1e6:.1f} cm³ a turn ({cubic_inches:.2f} in³) × {signed(rpm, 0)} ÷ 60 turns "
-        f"a second × "
-        f"{volumetric_efficiency(ratio):.2f} filled × {density:.2f} kg/m³ = {say_flow(moved)}. Vapour as it "
-        f"boils "
-        f"at {say_temperature(evaporating_temperature, 0)}, condensing at 110 °F."
+        f"a second × {volumetric_efficiency(ratio):.2f} filled × {density:.2f} kg/m³ = {say_flow(moved)}. "
+        f"Vapour as it boils at {say_temperature(evaporating_temperature, 0)}, condensing at 110 °F."
     )
 
 
@@ -191,8 +189,8 @@ def flash(evaporating_temperature: float, liquid_temperature: float) -> Picture:
     ]
     twin = (
         f"Liquid at {say_temperature(liquid_temperature, 0)} enters the capillary, the coil boils at "
-        f"{say_temperature(evaporating_temperature, 0)}: {100 * share:.0f} % of each kilogram has boiled off "
-        f"already, to cool the rest. Cooling per kg: "
+        f"{say_temperature(evaporating_temperature, 0)}: {100 * share:.0f} % of each kilogram has boiled "
+        "off already, to cool the rest. Cooling per kg: "
         f"{vapor_enthalpy(REFRIGERANT, evaporating_temperature) / 1e3:.0f} − {start / 1e3:.0f} = "
         f"{say_per_kilogram(whole * (1 - share))}; the whole latent heat would be {whole / 1e3:.0f} kJ/kg."
     )
@@ -245,14 +243,13 @@ def enthalpies(box: float, room: float, speed: float, exchange: float) -> Pictur
     points = cycle.points
     twin = (
         f"Low side {say_gauge(cycle.suction_pressure)}, boils at "
-        f"{say_temperature(cycle.evaporating_temperature, 0)}; "
-        f"high side {say_gauge(cycle.discharge_pressure)}, condenses at "
-        f"{say_temperature(cycle.condensing_temperature, 0)}; ratio {cycle.pressure_ratio:.1f}. "
-        f"E to F, cooling: {_between(points['coil_inlet'], points['coil_outlet'])} × "
-        f"{say_flow(cycle.mass_flow)} = "
+        f"{say_temperature(cycle.evaporating_temperature, 0)}; high side "
+        f"{say_gauge(cycle.discharge_pressure)}, condenses at "
+        f"{say_temperature(cycle.condensing_temperature, 0)}; ratio {cycle.pressure_ratio:.1f}. E to F, "
+        f"cooling: {_between(points['coil_inlet'], points['coil_outlet'])} × {say_flow(cycle.mass_flow)} = "
         f"{say_heat(cycle.capacity)}. The compressor draws {cycle.power:.0f} W: "
-        f"{cycle.coefficient_of_performance:.2f} W of cooling for each watt. "
-        f"Discharge pipe (B) {say_temperature(points['compressor_outlet'].temperature, 0)}, superheat "
+        f"{cycle.coefficient_of_performance:.2f} W of cooling for each watt. Discharge pipe (B) "
+        f"{say_temperature(points['compressor_outlet'].temperature, 0)}, superheat "
         f"{say_difference(cycle.superheat)}, subcooling {say_difference(cycle.subcooling)}."
     )
     return chart.picture(twin)
@@ -292,10 +289,8 @@ def watts(box: float, room: float, speed: float) -> Picture:
             left += width
     twin = (
         f"In: {say_heat(cycle.capacity)} from the box and {cycle.power:.0f} W from the socket. Out, into "
-        f"the room: "
-        f"{say_heat(cycle.heat_rejected)} at the condenser and {cycle.shell_heat:.0f} W at the compressor's "
-        f"shell. "
-        f"Both are {cycle.capacity + cycle.power:.0f} W."
+        f"the room: {say_heat(cycle.heat_rejected)} at the condenser and {cycle.shell_heat:.0f} W at the "
+        f"compressor's shell. Both are {cycle.capacity + cycle.power:.0f} W."
     )
     return Picture(sketch("Where the watts go", twin, parts, height=280), twin)
 
@@ -318,9 +313,8 @@ def exchanger(exchange: float) -> Picture:
         f"Suction pipe at the compressor {say_temperature(suction.temperature, 0)}, liquid into the coil's "
         f"capillary {say_temperature(liquid.temperature, 0)}, vapour behind it "
         f"{100 * found.points['coil_inlet'].quality:.0f} %. Cooling per kg "
-        f"{say_per_kilogram(found.cooling_effect)}, "
-        f"flow {say_flow(found.mass_flow)}, cooling {say_heat(found.capacity)}, {found.power:.0f} W; "
-        f"discharge pipe "
+        f"{say_per_kilogram(found.cooling_effect)}, flow {say_flow(found.mass_flow)}, cooling "
+        f"{say_heat(found.capacity)}, {found.power:.0f} W; discharge pipe "
         f"{say_temperature(found.points['compressor_outlet'].temperature, 0)}. Without exchanger (dotted): "
         f"{bare.cooling_effect / 1e3:.0f} kJ/kg, {bare.mass_flow * 1e3:.2f} g/s, {bare.capacity:.0f} W."
     )
@@ -343,12 +337,11 @@ def faults(fault: str) -> Picture:
     _loop(chart, sick, 1, letters=True)
     twin = (
         f"Wrong: {fault}. Low side {say_gauge(sick.suction_pressure)} (sound "
-        f"{say_gauge(sound.suction_pressure)}), "
-        f"high side {say_gauge(sick.discharge_pressure)} ({say_gauge(sound.discharge_pressure)}), superheat "
-        f"{say_difference(sick.superheat)}, subcooling {say_difference(sick.subcooling)} "
-        f"(sound {say_difference(sound.subcooling)}). {100 * balance.wet_share[0]:.0f} % of the coil is "
-        f"wet; cooling "
-        f"{say_heat(sick.capacity)} (sound {sound.capacity:.0f} W), {sick.power:.0f} W ({sound.power:.0f} W)."
+        f"{say_gauge(sound.suction_pressure)}), high side {say_gauge(sick.discharge_pressure)} "
+        f"({say_gauge(sound.discharge_pressure)}), superheat {say_difference(sick.superheat)}, subcooling "
+        f"{say_difference(sick.subcooling)} (sound {say_difference(sound.subcooling)}). "
+        f"{100 * balance.wet_share[0]:.0f} % of the coil is wet; cooling {say_heat(sick.capacity)} (sound "
+        f"{sound.capacity:.0f} W), {sick.power:.0f} W ({sound.power:.0f} W)."
     )
     return chart.picture(twin)
 
@@ -378,7 +371,7 @@ def order_of_coils(first: str, charge_share: float) -> Picture:
         ]
         said.append(f"{name} coil {100 * wet:.0f} % wet, {say_heat(heat)}")
     twin = (
-        f"With {100 * charge_share:.0f} % of the charge, {first} coil first: {said[0]}; then {said[1]}. "
-        f"It boils at {say_temperature(balance.cycle.evaporating_temperature, 0)}."
+        f"With {100 * charge_share:.0f} % of the charge, {first} coil first: {said[0]}; then {said[1]}. It "
+        f"boils at {say_temperature(balance.cycle.evaporating_temperature, 0)}."
     )
     return Picture(sketch("Order of coils", twin, parts, height=250), twin)
