@@ -2,9 +2,9 @@
 
 Inside: `answer_right`, `answer_with_idea`, `ideas_for`, `as_value`, and `study_answer` by stratum: a
 catalogued idea exactly, rounded, two at once; a slip of unit; a way of going wrong that no catalogue lists;
-a bad copy. How the students think is in `invented_thinking.py`. ``typed`` and ``earlier`` are numbers as a
-student reads and types them: in the units of the sheet's variables, and in the unit in which the earlier
-question is asked.
+a bad copy. How the students think is in `invented_thinking.py` and `invented_machines.py`. ``typed`` and
+``earlier`` are numbers as a student reads and types them: in the units of the sheet's variables, and in the
+unit in which the earlier question is asked.
 """
 
 from __future__ import annotations
@@ -17,9 +17,13 @@ from random import Random
 
 sys.path.append(str(Path(__file__).parent))
 thinking = import_module("invented_thinking")
+machines = import_module("invented_machines")
+for part in ("WAYS", "CATALOGUED", "OUTSIDE"):
+    getattr(thinking, part).update(getattr(machines, part))
 sentence = import_module("invented_sentences").sentence
 
 STRATA = ("exact idea", "rounded idea", "unit slip", "two ideas", "outside the catalogue", "random slip")
+TABLES = {"01.7": "ABCDEFGH", "05.6": "ABCDEF", "05.7": "ABCDEFGHIJKL"}  # with the letters they offer
 DEGREE_IS_A_DEGREE = "fahrenheit_degrees_as_kelvin"
 
 
@@ -32,8 +36,8 @@ def answer_right(question: str, shown: dict[str, str], typed: dict, earlier: dic
 
 
 def as_value(question: str, text: str) -> str | dict[str, str]:
-    """Turn the text of an answer into what stands in its cell: a dict for the table of 05.6."""
-    return dict(pair.split(": ") for pair in text.split(", ")) if question == "05.6" else text
+    """Turn the text of an answer into what stands in its cell: a dict for a table."""
+    return dict(pair.split(": ") for pair in text.split(", ")) if question in TABLES else text
 
 
 def ideas_for(question: str) -> list[str]:
@@ -128,9 +132,10 @@ def _unit_slip(question, typed, earlier, random):
 def _random_slip(question, typed, earlier, random):
     """The right answer, badly copied: digits or letters swapped, one lost, a factor of ten, the sign."""
     right = thinking.written(question, thinking.worked(question, typed, earlier))
-    if question == "05.6":
+    if question in TABLES:
         row = random.choice(right.split(", "))
-        return right.replace(row, row[:-1] + random.choice([x for x in "ABCDEF" if x != row[-1]])), None
+        letters = [letter for letter in TABLES[question] if letter != row[-1]]
+        return right.replace(row, row[:-1] + random.choice(letters)), None
     figure, _, unit = right.partition(" ")
     signs = list(right.replace(" ", "")) if question == "01.6" else list(figure)
     digits = [place for place, sign in enumerate(signs) if sign.isdigit()]

@@ -1,14 +1,16 @@
 """Homework 01, Pressure tells temperature: questions, keys, wrong ideas, worked answers.
 
-Question 01.7 (a running machine with a fault: is it a leak?) follows with the simulated machines; its id
-is kept free.
+Readings of simulated machines lie in the table beside this file, made by
+``tests/studies/make_simulated_readings.py``.
 """
 
 from itertools import pairwise
+from pathlib import Path
 
 from coldbench import units
 from coldbench.homework.declare import Derived, Homework, Steps, Tolerance
-from coldbench.homework.kinds import Number, Order, Sentence
+from coldbench.homework.kinds import Number, Order, Sentence, Table
+from coldbench.homework.tickets import Tickets
 from coldbench.properties.moist_air import pressure_at_altitude
 from coldbench.properties.refrigerant import saturation_pressure, saturation_temperature
 
@@ -441,6 +443,97 @@ def _(numbers, earlier):
         f"{letter} ({numbers.shown[name]}) = {psi(getattr(numbers, name))}" for letter, name in FOUR.items()
     )
     return f"All four as absolute pressure: {values}. Lowest first: {' '.join(earlier['01.6'])}."
+
+
+# ---------------------------------------------------------------------------------------------------------
+tickets = Tickets(Path(__file__).with_name("leak_tickets.csv"))
+
+is_it_a_leak = homework.question(
+    "01.7",
+    title="Is it a leak?",
+    points=4,
+    kind=Table(
+        rows={"cause": "what is wrong with the circuit", "proof": "which readings prove it"},
+        options={
+            "A": "nothing",
+            "B": "refrigerant has leaked out",
+            "C": "the compressor pumps too little",
+            "D": "the low side is in vacuum",
+            "E": "hardly any superheat, and both pressures are those of the new machine",
+            "F": "much superheat, hardly any subcooling, and a deeper vacuum than when it was new",
+            "G": "hardly any superheat, a higher low side and a lower high side than when it was new",
+            "H": "the low side has not come up, as it would after a leak",
+        },
+    ),
+    wording=(
+        "Ticket {ticket}, a Series machine with R-600a in a room of {room_temperature}. “It hums all day. Is "
+        "it a leak?” At the end of a run your instructor reads: low side {suction_vacuum}, high side "
+        "{discharge_pressure}; your clamps show {suction_line_temperature} on the pipe right after the last "
+        "coil, {liquid_line_temperature} on the liquid pipe; the compressor draws {compressor_power}; the "
+        "boxes are at {fresh_food_air_temperature} and {freezer_air_temperature}. When it was new, the same "
+        "gauges showed {new_suction_vacuum} and {new_discharge_pressure} in such a room. What is wrong with "
+        "the circuit, and what proves it? Type a letter out of A to C for the cause, out of D to H for the "
+        "proof."
+    ),
+    read_again="Two refrigerants, one coil temperature, two gauge readings",
+    draw=tickets.draw(
+        ("room_temperature", "degF", "{:.0f} °F"),
+        ("suction_vacuum", "inHg vacuum", "{:.1f} inHg vacuum"),
+        ("discharge_pressure", "psig", "{:.0f} psig"),
+        ("suction_line_temperature", "degF", "{:.1f} °F"),
+        ("liquid_line_temperature", "degF", "{:.1f} °F"),
+        ("compressor_power", "W", "{:.0f} W"),
+        ("fresh_food_air_temperature", "degF", "{:.0f} °F"),
+        ("freezer_air_temperature", "degF", "{:.0f} °F"),
+        ("new_suction_vacuum", "inHg vacuum", "{:.1f} inHg vacuum"),
+        ("new_discharge_pressure", "psig", "{:.0f} psig"),
+    ),
+)
+LEAK_KEYS = {
+    "none": {"cause": "A", "proof": "E"},
+    "low charge": {"cause": "B", "proof": "F"},
+    "weak compressor": {"cause": "C", "proof": "G"},
+}
+
+
+@is_it_a_leak.key
+def _(numbers, earlier):
+    return LEAK_KEYS[tickets.fault(numbers)]
+
+
+is_it_a_leak.wrong("vacuum_is_a_leak", gives={"cause": "B", "proof": "D"})
+
+
+@is_it_a_leak.wrong("low_charge_raises_suction")
+def _(numbers, earlier):
+    """Look for a low side that has come up; where it has, call it a leak."""
+    return {
+        "none": {"cause": "A", "proof": "H"},
+        "low charge": {"cause": "C", "proof": "H"},
+        "weak compressor": {"cause": "B", "proof": "G"},
+    }[tickets.fault(numbers)]
+
+
+@is_it_a_leak.worked
+def _(numbers, earlier):
+    coil = saturation_temperature("R-600a", numbers.suction_vacuum)
+    condensing = saturation_temperature("R-600a", numbers.discharge_pressure)
+    superheat = numbers.suction_line_temperature - coil
+    subcooling = condensing - numbers.liquid_line_temperature
+    shown = numbers.shown
+    verdict = {
+        "none": "pressures as when it was new, and the coil is wet to its end: nothing is wrong. A vacuum is "
+        "normal for R-600a",
+        "low charge": "the coil runs dry and no liquid stands in the condenser: refrigerant has leaked out",
+        "weak compressor": "the coil is wet, the low side has come up and the high side has gone down: the "
+        "compressor pumps too little",
+    }[tickets.fault(numbers)]
+    return (
+        f"{shown['suction_vacuum']} is {psi(numbers.suction_vacuum)}, so the coil boils at "
+        f"{fahrenheit(coil)}: superheat {degrees(superheat)}. {shown['discharge_pressure']} condenses at "
+        f"{fahrenheit(condensing)}: subcooling {degrees(subcooling)}. New: {shown['new_suction_vacuum']} and "
+        f"{shown['new_discharge_pressure']}. So {verdict} ({' and '.join(earlier['01.7'].values())})."
+    )
 
 
 # ---------------------------------------------------------------------------------------------------------

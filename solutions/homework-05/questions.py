@@ -1,14 +1,16 @@
 """Homework 05, Resistance tells temperature: questions, keys, wrong ideas, worked answers.
 
-Question 05.7 (a sensor, or the fan, at fault in a running machine) follows with the simulated machines; its
-id is kept free.
+Readings of simulated machines lie in the table beside this file, made by
+``tests/studies/make_simulated_readings.py``.
 """
 
 import math
+from pathlib import Path
 
 from coldbench import units
 from coldbench.homework.declare import Derived, Homework, OneOf, Steps, Tolerance
 from coldbench.homework.kinds import Number, Sentence, Table
+from coldbench.homework.tickets import Tickets
 from coldbench.parts.thermistor import beta_resistance, beta_temperature
 
 RESISTANCE_25 = 10_000.0  # [Ohm], invented
@@ -411,6 +413,95 @@ def _(numbers, earlier):
         "(B). Wet: a second path lowers the ohms, so warmer than it is (F). On the coil it is the coil's "
         "temperature that is measured, not the air's (C)."
     )
+
+
+# ---------------------------------------------------------------------------------------------------------
+tickets = Tickets(Path(__file__).with_name("sensor_tickets.csv"))
+
+sensor_or_fan = homework.question(
+    "05.7",
+    title="The sensor, or the fan?",
+    points=4,
+    kind=Table(
+        rows={
+            "cause": "what is wrong",
+            "proof": "which readings prove it",
+            "next": "what you do before you change a part",
+        },
+        options={
+            "A": "the sensor reads warmer than it is",
+            "B": "the sensor reads colder than it is",
+            "C": "the sensor is off its clip and hangs at the coil",
+            "D": "a wire to the sensor is broken",
+            "E": "the sensor is good, the fan does not turn",
+            "F": "endless ohms, in place and in the ice bath",
+            "G": "in the ice bath clearly fewer ohms than 33.6 kΩ",
+            "H": "in the ice bath clearly more ohms than 33.6 kΩ",
+            "I": "good in the ice bath, but in place its ohms belong to a far colder place than the probe's",
+            "J": "good in the ice bath and as warm as the probe in place; the fan has its volts and stands "
+            "still",
+            "K": "nothing: the part is bad, a new one is the repair",
+            "L": "look for what did it (water, ice, rubbing, a broken clip), and mend that, too",
+        },
+    ),
+    wording=(
+        "Ticket {ticket}, a Series machine in a room of {room_temperature}; its fresh-food sensor is one of "
+        "this kind. You read: a probe beside the sensor {probe_temperature}, the display "
+        "{displayed_temperature}, the fresh-food fan {fan_voltage} and {fan_speed}. With the plug out and "
+        "the sensor unplugged: in place {resistance_in_place}, in a stirred ice bath "
+        "{resistance_in_ice_bath} (a good one has 33.6 kΩ there; 999.0 kΩ is what this meter shows for "
+        "endless). Type a letter out of A to E for the cause, F to J for the proof, K or L for what comes "
+        "next."
+    ),
+    read_again="Ice-bath check",
+    draw=tickets.draw(
+        ("room_temperature", "degF", "{:.0f} °F"),
+        ("probe_temperature", "degF", "{:.1f} °F"),
+        ("displayed_temperature", "degF", "{:.0f} °F"),
+        ("fan_voltage", "V", "{:.1f} V"),
+        ("fan_speed", "rpm", "{:.0f} rpm"),
+        ("resistance_in_place", "kohm", "{:.1f} kΩ"),
+        ("resistance_in_ice_bath", "kohm", "{:.1f} kΩ"),
+    ),
+)
+CAUSE_AND_PROOF = {"too warm": "AG", "too cold": "BH", "loose": "CI", "open": "DF", "fan dead": "EJ"}
+
+
+@sensor_or_fan.key
+def _(numbers, earlier):
+    cause, proof = CAUSE_AND_PROOF[tickets.fault(numbers)]
+    return {"cause": cause, "proof": proof, "next": "L"}
+
+
+@sensor_or_fan.wrong("part_replaced_cause_left")
+def _(numbers, earlier):
+    cause, proof = CAUSE_AND_PROOF[tickets.fault(numbers)]
+    return {"cause": cause, "proof": proof, "next": "K"}
+
+
+@sensor_or_fan.worked
+def _(numbers, earlier):
+    shown = numbers.shown
+    why = {
+        "too warm": f"In the ice bath {shown['resistance_in_ice_bath']} in place of 33.6 kΩ: fewer ohms, so "
+        "it reads "
+        f"too warm; the display says {shown['displayed_temperature']} where the probe says "
+        f"{shown['probe_temperature']}",
+        "too cold": f"In the ice bath {shown['resistance_in_ice_bath']} in place of 33.6 kΩ: more ohms, so "
+        "it reads "
+        f"too cold; the display says {shown['displayed_temperature']} where the probe says "
+        f"{shown['probe_temperature']}",
+        "loose": f"Good in the ice bath, but in place {shown['resistance_in_place']} belong to "
+        f"{fahrenheit(temperature_at(numbers.resistance_in_place))}, and the probe says "
+        f"{shown['probe_temperature']}: it hangs at the coil",
+        "open": "Endless ohms everywhere: a wire is broken, and the board believes "
+        f"{shown['displayed_temperature']}",
+        "fan dead": f"Good in the ice bath, and in place {shown['resistance_in_place']} belong to "
+        f"{fahrenheit(temperature_at(numbers.resistance_in_place))}, as the probe says. The fan has "
+        f"{shown['fan_voltage']} and {shown['fan_speed']}",
+    }[tickets.fault(numbers)]
+    letters = ", ".join(earlier["05.7"].values())
+    return f"{why}. Then look for what did it, before a new part meets the same end ({letters})."
 
 
 # ---------------------------------------------------------------------------------------------------------

@@ -93,6 +93,30 @@ def test_right_answers_on_sensors_solve_the_b_formula():
         assert 10e3 * math.exp(3950 * (1 / (celsius + 273.15) - 1 / 298.15)) == pytest.approx(both, rel=0.002)
 
 
+FAULTS = {
+    "01.7": ("leak", {"none": "AE", "low charge": "BF", "weak compressor": "CG"}),
+    "05.7": (
+        "sensor",
+        {"too warm": "AGL", "too cold": "BHL", "loose": "CIL", "open": "DFL", "fan dead": "EJL"},
+    ),
+}
+
+
+@pytest.mark.parametrize("question", FAULTS)
+def test_who_reads_a_machine_rightly_finds_the_fault_that_was_put_in(question):
+    """The fault of the simulated machine stands in the table of tickets, which the student never sees."""
+    table_of, letters = FAULTS[question]
+    homework = question[:2]
+    faults = {
+        row["ticket"]: row["fault"]
+        for row in table(SOLUTIONS / f"homework-{homework}" / f"{table_of}_tickets.csv")
+    }
+    sheet = SHEETS[invented.HOMEWORKS.index(homework)]
+    for seen in numbers_of(sheet, question, 200):
+        right = invented.as_value(question, invented.answer_right(question, seen.shown, seen.typed, {}))
+        assert "".join(right.values()) == letters[faults[seen.shown["ticket"]]]
+
+
 @pytest.mark.parametrize(("sheet", "question"), QUESTIONS, ids=NAMES)
 def test_a_notebook_understands_every_right_answer(sheet, question):
     for seen in numbers_of(sheet, question):
@@ -300,4 +324,4 @@ def test_a_kernel_gives_the_same_outputs_as_this_process(hand_ins):
         ["".join(out["data"]["text/plain"]) for cell in book["cells"] for out in cell.get("outputs", [])]
         for book in (filled, by_kernel)
     ]
-    assert len(outputs[0]) == 9 and outputs[0] == outputs[1]
+    assert len(outputs[0]) == 10 and outputs[0] == outputs[1]

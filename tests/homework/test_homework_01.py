@@ -1,5 +1,8 @@
 """Homework 01: keys and wrong ideas against numbers from outside, worked answers, headings, ideas."""
 
+import csv
+from pathlib import Path
+
 import pytest
 from coldbench import units
 
@@ -126,3 +129,42 @@ def test_altitude_always_shows(real):
     for altitude, gauge in homework.draws["01.3"]:
         key, wrong = homework.answers("01.3", altitude=altitude, mountain_gauge_pressure=gauge)
         assert wrong["altitude_ignored"] - key > 2.5
+
+
+@pytest.mark.parametrize("ticket", range(101, 131))
+def test_leak_shows_in_superheat_and_not_in_the_vacuum(ticket):
+    """01.7: every ticket's readings bear the proof of its fault; the low side is in vacuum in all of them.
+
+    Source of the saturation states: as above. That a starved coil shows much superheat, and a weak
+    compressor a low side that is high beside a high side that is low: common practice, no source.
+    """
+    path = Path(__file__).parents[2] / "solutions" / "homework-01" / "leak_tickets.csv"
+    with path.open(encoding="utf-8", newline="") as file:
+        row = next(row for row in csv.DictReader(file) if int(row["ticket"]) == ticket)
+    vacuum, high = float(row["suction_vacuum"]), float(row["discharge_pressure"])
+    coil = boiling_point("IsoButane", ATMOSPHERE - INCH * vacuum)
+    condensing = boiling_point("IsoButane", ATMOSPHERE + PSI * high)
+    superheat = float(row["suction_line_temperature"]) - coil
+    subcooling = condensing - float(row["liquid_line_temperature"])
+    risen, fallen = float(row["new_suction_vacuum"]) - vacuum, float(row["new_discharge_pressure"]) - high
+    found = {
+        "none": superheat < 2 and abs(risen) < 0.5 and abs(fallen) <= 1,
+        "low charge": superheat > 20 and subcooling < 2 and risen < -2,
+        "weak compressor": superheat < 2 and risen > 1 and fallen > 3,
+    }
+    assert [fault for fault, proved in found.items() if proved] == [row["fault"]]
+    assert vacuum > 5
+
+
+def test_a_vacuum_alone_is_never_the_key(real):
+    """01.7: the wrong idea calls every vacuum a leak; it is never right, not even where it is a leak."""
+    homework = real("01")
+    question = homework["01.7"]
+    ideas = {mistake.id: mistake.function for mistake in question.mistakes}
+    for row in homework.draws["01.7"][:40]:
+        numbers = homework.numbers(
+            "01.7", **{part.name: number for part, number in zip(question.given(), row, strict=True)}
+        )
+        key = question.key_function(numbers, {})
+        assert ideas["vacuum_is_a_leak"](numbers, {}) == {"cause": "B", "proof": "D"} != key
+        assert ideas["low_charge_raises_suction"](numbers, {}) != key

@@ -1,6 +1,8 @@
 """Homework 05: keys and wrong ideas against numbers from outside, worked answers, headings, ideas."""
 
+import csv
 import math
+from pathlib import Path
 
 import pytest
 from coldbench import units
@@ -121,3 +123,40 @@ def test_bad_sensors_follow_from_the_ohms(real):
         "parallel_path_ignored": ["wet"],
     }
     assert len(set(key.values())) == len(key)
+
+
+@pytest.mark.parametrize("ticket", range(101, 131))
+def test_sensor_tickets_bear_their_proof(ticket):
+    """05.7: ohms in the ice bath and in place, probe and fan tell the five faults apart.
+
+    Source: the sensor's curve as above; that an ice bath is 32 °F: common practice, no source.
+    """
+    path = Path(__file__).parents[2] / "solutions" / "homework-05" / "sensor_tickets.csv"
+    with path.open(encoding="utf-8", newline="") as file:
+        row = next(row for row in csv.DictReader(file) if int(row["ticket"]) == ticket)
+    numbers = {name: float(figure) for name, figure in row.items() if name != "fault"}
+    bath, place = numbers["resistance_in_ice_bath"], numbers["resistance_in_place"]
+    ends = bath == place == 999.0
+    good = abs(fahrenheit_of(bath) - 32) < 0.7
+    off = 0.0 if ends else fahrenheit_of(place) - numbers["probe_temperature"]
+    found = {
+        "open": ends and numbers["displayed_temperature"] == -40,
+        "too warm": not ends and fahrenheit_of(bath) > 35 and off > 2,
+        "too cold": not ends and fahrenheit_of(bath) < 29 and off < -2,
+        "loose": good and off < -30,
+        "fan dead": good and abs(off) < 2 and numbers["fan_voltage"] > 11 and numbers["fan_speed"] == 0,
+    }
+    assert [fault for fault, proved in found.items() if proved] == [row["fault"]]
+
+
+def test_a_new_part_alone_is_never_the_repair(real):
+    """05.7: the wrong idea finds cause and proof and leaves what did it."""
+    homework = real("05")
+    question = homework["05.7"]
+    (mistake,) = question.mistakes
+    row = homework.draws["05.7"][0]
+    numbers = homework.numbers(
+        "05.7", **{part.name: number for part, number in zip(question.given(), row, strict=True)}
+    )
+    key, wrong = question.key_function(numbers, {}), mistake.function(numbers, {})
+    assert {name for name in key if key[name] != wrong[name]} == {"next"}
