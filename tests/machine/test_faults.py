@@ -125,3 +125,12 @@ def test_a_hot_case_stops_by_its_protector():
     calling = record["freezer_sensor_believed"] > 258.0
     assert (record["compressor_supplied"][calling] < 0.5).any()
     assert numpy.isfinite(record["energy"]).all()
+
+
+@pytest.mark.parametrize("name", ["Valve", "Damper"])
+def test_a_start_with_a_coil_warmer_than_the_condenser_stays_finite(name):
+    """A welded heater relay in a cool room: the compressor starts on a coil full of hot vapour."""
+    record = simulate(name, 9.0, 289.15, faults=["heater relay stuck on"])
+    for reading in record.names():
+        assert numpy.isfinite(record[reading]).all(), reading
+    assert record["suction_pressure"].min() > 0

@@ -46,7 +46,7 @@ def main(hours: float = HOURS) -> None:
             values = numpy.array([line[4:7] for line in lines[-len(machines) * len(ROOMS) :]])
             worst = numpy.abs(values).max(axis=0)  # not a number, should there be one, shows
             print(
-                f"{name:12s} {refrigerant} {len(machines) * len(ROOMS)} machines: loop {worst[0]:.1e}, cabinet "
+                f"{name:12s} {refrigerant} {len(values)} machines: loop {worst[0]:.1e}, cabinet "
                 f"{worst[1]:.1e}, water {worst[2]:.1e} ({time.perf_counter() - begin:.0f} s)",
                 flush=True,
             )

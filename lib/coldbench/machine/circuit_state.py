@@ -112,6 +112,9 @@ class CircuitState:
         self.vapor_heat_capacity = (
             superheated_at(table, *vapor, 245.0, 275.0) - superheated_at(table, *vapor, 245.0, 245.0)
         ) / 30
+        self.hot_vapor_heat_capacity = (
+            superheated_at(table, *vapor, 315.0, 365.0) - superheated_at(table, *vapor, 315.0, 315.0)
+        ) / 50
         self.hottest = table.critical_temperature - BELOW_CRITICAL
         self.liquid_density = degree_8(table.liquid_density, closeness(table, 285.0))
         self.evaporating, self.condensing = cold, warm
@@ -277,8 +280,8 @@ def finish(op, circuit: CircuitState, evaporating, coil_heats, energised, bypass
     )
     # No side gives away more than nine tenths of what it holds in a step, beside what comes in.
     most = MOST_OF_A_SIDE / step
-    capillary_flow = op.minimum(capillary_flow, most * circuit.high_mass)
-    compressor_flow = op.minimum(compressor_flow, most * circuit.low_mass + op.maximum(capillary_flow, 0.0))
+    capillary_flow = op.clamp(capillary_flow, 0.0, most * circuit.high_mass)
+    compressor_flow = op.minimum(compressor_flow, most * circuit.low_mass + capillary_flow)
     moved = (capillary_flow - compressor_flow) * step
     # Power at the end of the step: the pressures of then, thin where a side holds too little to be saturated
     filling_low = op.minimum(

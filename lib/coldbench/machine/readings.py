@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from coldbench.machine.description import Bulb
 from coldbench.machine.plant import Plant
-from coldbench.properties.refrigerant_polynomials import saturation_temperature_at, superheated_at
+from coldbench.properties.refrigerant_polynomials import saturation_temperature_at
 
 __all__ = ["readings"]
 
@@ -27,15 +27,8 @@ def _of_circuit(circuit, mark, place):
         op = plant.op
         flow = op.maximum(circuit.compressor_flow, LEAST_FLOW)
         enthalpy = circuit.vapor_outlet_enthalpy + (circuit.exchanged + circuit.gas_heat) / flow
-        reference = superheated_at(
-            table,
-            table.vapor_enthalpy,
-            table.superheated_enthalpy,
-            circuit.condensing,
-            circuit.condensing + 30.0,
-        )
-        per_kelvin = (reference - circuit.high.vapor_enthalpy) / 30.0
-        hot = circuit.condensing + (enthalpy - circuit.high.vapor_enthalpy) / per_kelvin
+        above = (enthalpy - circuit.high.vapor_enthalpy) / circuit.hot_vapor_heat_capacity
+        hot = circuit.condensing + op.maximum(above, 0.0)
         running = circuit.compressor_flow > LEAST_FLOW
         return op.where(running, op.minimum(hot, 413.15), circuit.shell)
 

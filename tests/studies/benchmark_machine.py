@@ -1,0 +1,87 @@
+"""How long a machine-day takes, alone and in many at once, and how far 10 s steps are off 0.1 s steps.
+
+Run by hand: ``python tests/studies/benchmark_machine.py`` prints its lines; nothing passes or fails.
+Processor time of one core, the best of several parts of a day, so that a busy computer tells less; the first
+line says how quick this computer is at plain Python.
+"""
+
+from __future__ import annotations
+
+import time
+from dataclasses import replace
+
+import numpy
+from coldbench.machine import simulate, simulate_many
+from coldbench.machine.five import MACHINES, machine_named
+
+DAY = 24.0  # [h]
+
+
+def plain_python() -> float:
+    """Time of a million multiplications and additions in a loop [ms]."""
+
+    def once() -> float:
+        begin = time.process_time()
+        value = 0.5
+        for _ in range(50_000):
+            value = value * 0.99 + 0.1
+        return (time.process_time() - begin) * 20_000
+
+    return min(once() for _ in range(20))
+
+
+def machine_day(name: str, parts: int = 6, hours: float = 2.0) -> float:
+    """Time of a day of one machine in plain numbers [s]."""
+
+    def once() -> float:
+        begin = time.process_time()
+        simulate(name, hours)
+        return (time.process_time() - begin) * DAY / hours
+
+    return min(once() for _ in range(parts))
+
+
+def many_days(count: int, hours: float = 0.5, parts: int = 3) -> float:
+    """Time of a day of each machine, run as one run of arrays [ms]."""
+    sound = machine_named("Series")
+    machines = [
+        replace(sound, circuits=(replace(sound.circuits[0], charge=0.030 + 0.030 * place / count),))
+        for place in range(count)
+    ]
+
+    def once() -> float:
+        begin = time.process_time()
+        simulate_many(machines, hours)
+        return (time.process_time() - begin) * 1e3 * DAY / hours / count
+
+    return min(once() for _ in range(parts))
+
+
+def step_errors(name: str, hours: float, step: float, finest: float) -> tuple[float, float, float]:
+    """Errors of mean fresh-food and freezer temperatures [K] and of energy [%] against the finest step."""
+    runs = [simulate(name, hours, step=one, interval=60.0) for one in (step, finest)]
+    means = [
+        [run[f"{box}_air_temperature"].mean() for box in ("fresh_food", "freezer")] + [run.last("energy")]
+        for run in runs
+    ]
+    (fresh_food, freezer, energy), (true_fresh_food, true_freezer, true_energy) = means
+    return fresh_food - true_fresh_food, freezer - true_freezer, 100 * (energy / true_energy - 1)
+
+
+def main() -> None:
+    print(f"plain Python: {plain_python():.0f} ms for a million multiplications and additions in a loop")
+    for name in MACHINES:
+        print(f"{name}: {machine_day(name):.2f} s a machine-day, alone")
+    for count in (16, 256, 1000):
+        print(f"Series, {count} at once: {many_days(count):.0f} ms a machine-day")
+    for step in (10.0, 2.0):
+        fresh_food, freezer, energy = step_errors("Series", DAY, step, 0.1)
+        print(
+            f"Series, a day, {step:g} s against 0.1 s: fresh food {fresh_food:+.3f} K, "
+            f"freezer {freezer:+.3f} K, energy {energy:+.2f} %"
+        )
+
+
+if __name__ == "__main__":
+    numpy.seterr(all="raise", under="ignore")
+    main()
