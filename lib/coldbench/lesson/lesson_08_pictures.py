@@ -197,40 +197,37 @@ _BOX = 'fill="none" stroke="currentColor" stroke-width="2.5"'
 
 
 def _cabinet(machine: Machine, command: Command, boxes: dict, lines: list[Part]) -> list[str]:
-    parts = [f'<rect x="12" y="12" width="286" height="376" {_BOX}/>']
-    tops = {"fresh_food": 12, "freezer": 170}
+    parts = [f'<rect x="12" y="12" width="286" height="380" {_BOX}/>']
+    tops = {"fresh_food": 12, "freezer": 166}
     for box, top in tops.items():
         title, at, text = boxes[box]
         parts.append(words(24, top + 26, f"{title} {_short(at)}", "start", "bold"))
         parts.append(words(24, top + 46, text, "start"))
-    partition = (
-        "M12,170H298" if not (machine.damper_moves and command.damper > 0.5) else "M12,170H120M160,170H298"
-    )
-    parts.append(f'<path d="{partition}M12,320H298" {_BOX}/>')
+    gap = machine.name == "Thermostat" or (machine.damper_moves and command.damper > 0.5)
+    parts.append(f'<path d="{"M12,166H40M76,166H298" if gap else "M12,166H298"}M12,312H298" {_BOX}/>')
     for coil, duty in zip(machine.coils, command.fans, strict=True):
         top = tops[coil.name]
         parts += [
-            f'<rect x="180" y="{top + 66}" width="104" height="66" fill="none" stroke-width="3" '
+            f'<rect x="180" y="{top + 62}" width="104" height="66" fill="none" stroke-width="3" '
             f'stroke-dasharray="6 4" style="stroke:{colour(0)}"/>',
-            words(232, top + 104, "coil"),
-            *_turning(130, top + 99, duty > 0, "fan"),
+            words(232, top + 100, "coil"),
+            *_turning(130, top + 80, duty > 0, "fan"),
         ]
     if machine.damper_moves:
-        parts.append(words(166, 164, f"damper {'open' if command.damper > 0.5 else 'shut'}", "start", "bold"))
+        parts.append(words(82, 160, f"damper {'open' if command.damper > 0.5 else 'shut'}", "start", "bold"))
     if machine.name == "Thermostat":
-        parts.append(words(140, 164, "a fixed gap", "middle", "bold"))
+        parts.append(words(82, 160, "a fixed gap", "start", "bold"))
     if machine.valve_moves:
-        parts.append(
-            words(24, 312, f"valve: {'freezer' if command.valve > 0.5 else 'both coils'}", "start", "bold")
-        )
-    for place, speed in enumerate(command.compressors):
-        parts += _turning(70 + 90 * place, 352, speed > 0, "compressor" if place == 0 else "")
-    parts += _turning(256, 352, command.condenser_fan > 0, "fan")
+        feeds = "freezer's coil alone" if command.valve > 0.5 else "both coils"
+        parts.append(words(24, 304, f"valve: {feeds}", "start", "bold"))
+    below = ("fresh food", "freezer") if len(command.compressors) == 2 else ("compressor",)
+    for place, (speed, name) in enumerate(zip(command.compressors, below, strict=True)):
+        parts += _turning(58 + 92 * place, 342, speed > 0, name)
+    parts += _turning(240, 342, command.condenser_fan > 0, "condenser fan")
     for row, part in enumerate(lines):
         top = 34 + 62 * row
-        parts.append(
-            words(316, top, f"{'●' if part.at_work else '○'} {part.name}: {part.state}", "start", "bold")
-        )
+        mark = "●" if part.at_work else "○"
+        parts.append(words(316, top, f"{mark} {part.name}: {part.state}", "start", "bold"))
         parts += [words(334, top + 18 + 17 * at, line, "start") for at, line in enumerate(_wrapped(part.why))]
     return parts
 
@@ -248,12 +245,12 @@ def _turning(x: float, y: float, runs: bool, name: str) -> list[str]:
     """Draw a thing that turns: full with a cross of blades where it runs, an empty ring where it rests."""
     fill = f'style="fill:{colour(2)}"' if runs else 'fill="none"'
     blades = (
-        f'<path d="M{x - 15},{y}H{x + 15}M{x},{y - 15}V{y + 15}" stroke="currentColor" stroke-width="3"/>'
+        f'<path d="M{x - 14},{y}H{x + 14}M{x},{y - 14}V{y + 14}" stroke="currentColor" stroke-width="3"/>'
     )
     return [
-        f'<circle cx="{x}" cy="{y}" r="22" stroke="currentColor" stroke-width="2" {fill}/>',
+        f'<circle cx="{x}" cy="{y}" r="20" stroke="currentColor" stroke-width="2" {fill}/>',
         *([blades] if runs else []),
-        words(x, y + 38 if y < 300 else y - 26 if name == "" else y + 35, name) if name else "",
+        words(x, y + 38, name),
     ]
 
 

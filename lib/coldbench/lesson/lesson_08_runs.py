@@ -18,7 +18,7 @@ from coldbench.machine import simulate
 from coldbench.machine.common import BOXES, FRESH_FOOD_COIL
 from coldbench.units import from_si, to_si
 
-FIRST_HOUR, LAST_HOUR = 1.0, 5.0  # what a run shows; the hour before lets it settle
+FIRST_HOUR, LAST_HOUR = 1.0, 4.0  # what a run shows; the hour before lets it settle
 HEAT_CAPACITY = 18_000.0  # [J/K], of the fresh-food box and what is quick to follow its air; invented
 WALLS = BOXES[0].wall_conductance
 STILL = FRESH_FOOD_COIL.still_conductance
@@ -76,16 +76,18 @@ def hours_of(name: str) -> Picture:
     said = []
     for style, (box, title) in enumerate((("fresh_food", "fresh food"), ("freezer", "freezer"))):
         line = [from_si(value, "degF") for value in found[box]]
-        chart.line(list(zip(found["hours"], line, strict=True)), style, title, (1.1, line[0] + 6))
+        chart.line(
+            list(zip(found["hours"], line, strict=True)), style, title, (FIRST_HOUR + 0.05, max(line) + 2)
+        )
         said.append(f"{title} {signed(min(line), 0)} to {signed(max(line), 0)} °F")
     for place, (lane, title) in enumerate(lanes):
         level = -16 - 8 * place
         for begin, end in _spans(found["hours"], found[lane]):
-            chart.line([(begin, level), (end, level)], 2)
+            chart.line([(begin, level), (end, level)], 0)
         share = sum(found[lane]) / len(found[lane])
-        chart.line([(FIRST_HOUR, level), (FIRST_HOUR, level)], 2, title, (1.1, level))
+        chart.line([], 0, title, (FIRST_HOUR + 0.05, level + 1))
         said.append(f"{title} {100 * share:.0f} % of the time")
-    return chart.picture(f"{name} in a room at 77 °F, doors shut, four hours: {'; '.join(said)}.")
+    return chart.picture(f"{name} in a room at 77 °F, doors shut, three hours: {'; '.join(said)}.")
 
 
 def _spans(hours, at_work) -> list[tuple[float, float]]:
@@ -205,7 +207,7 @@ def five_in_a_room(room: int) -> Picture:
         text = f"{name}: {signed(fresh_food)} °F, runs {100 * share:.0f} %"
         chart.marker(fresh_food, 5 - place, place % 4, text, "start", 5)
         said.append(
-            f"{name}: fresh food {signed(fresh_food)} °F (coldest {signed(coldest)} °F), freezer "
+            f"{name}: fresh food {signed(fresh_food)} °F (coldest air {signed(coldest)} °F), freezer "
             f"{signed(freezer)} °F, runs {100 * share:.0f} % of the time, {energy:.2f} kWh a day"
         )
     return chart.picture(f"Room {room} °F, doors shut. {'. '.join(said)}.")
