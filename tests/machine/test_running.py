@@ -114,6 +114,7 @@ def test_one_and_many_are_the_same_equations():
         for charge in charges
     ]
     many = simulate_many(machines, 2.0)
+    assert all(many[name].shape == (12, 4) for name in many.names()[1:])
     for column, machine in enumerate(machines):
         alone = simulate(machine, 2.0, interval=600.0)
         for name in ("freezer_air_temperature", "suction_pressure", "energy", "superheat"):

@@ -184,6 +184,7 @@ def _run(op, machine, like, hours, room, doors, relative_humidity, start, interv
     plant.coils[-1].lay_frost(frost)
     openings = _Openings(doors, [box.name for box in machine.boxes])
     taken = [(name, unit, take, []) for name, unit, take in readings(plant)]
+    zero = 0.0 * like  # gives every reading its column for each machine
     times: list[float] = []
     audit = Audit(plant)
     steps = round(hours * 3600 / step)
@@ -200,7 +201,7 @@ def _run(op, machine, like, hours, room, doors, relative_humidity, start, interv
         if (number + 1) % stride == 0:
             times.append(plant.time)
             for _, _, take, column in taken:
-                column.append(take(plant))
+                column.append(take(plant) + zero)
     units = {"time": "s"} | {name: unit for name, unit, _, _ in taken}
     columns = {"time": times} | {name: column for name, _, _, column in taken}
     about = {
