@@ -6,9 +6,7 @@ from pathlib import Path
 from outside.published import everything
 
 TESTS = Path(__file__).parents[1]
-NOT_YET_USED = {
-    "controls",
-}
+NOT_YET_USED: set[str] = set()
 
 
 def used() -> set[str]:
