@@ -72,15 +72,17 @@ def walk(box: float = BOX, room: float = ROOM) -> Picture:
     cycle = at(box, room).cycle
     up = Axis(-40, 280, "Temperature (°F)", [(mark, signed(mark, 0)) for mark in range(-40, 281, 40)])
     across = Axis(
-        0.4, 6.6, "Place", [(place + 1, letter) for place, (letter, _) in enumerate(PLACES.values())]
+        0.4, 7.4, "Place", [(place + 1, letter) for place, (letter, _) in enumerate(PLACES.values())]
     )
     chart = Chart("Round the circuit: six clamps", across, up)
     chart.rule(up=fahrenheit(room), label=f"room {_short(room)}")
     chart.rule(up=fahrenheit(box), label=f"box {_short(box)}")
     points = [(place + 1, fahrenheit(state.temperature)) for place, state in enumerate(cycle.points.values())]
     chart.line([*points], 0)
-    for (across_at, up_at), style in zip(points, (1, 1, 2, 2, 0, 0), strict=True):
-        chart.marker(across_at, up_at, style, f"{signed(up_at, 0)} °F", "end" if across_at == 6 else "start")
+    below = {5: "end", 6: "start"}  # coil inlet and outlet are often alike
+    for (place, degrees), style in zip(points, (1, 1, 2, 2, 0, 0), strict=True):
+        side, lift = (below[place], 22) if place in below else ("start", -8)
+        chart.marker(place, degrees, style, f"{signed(degrees, 0)} °F", side, lift)
     said = "; ".join(
         f"{PLACES[name][0]} {PLACES[name][1]} {say_temperature(state.temperature, 0)}"
         for name, state in cycle.points.items()
@@ -119,8 +121,8 @@ def filling(evaporating_temperature: float, condensing_temperature: float) -> Pi
         wrong = from_si(high, "psig") / from_si(low, "psig")
         gauges = f" Dividing the two gauge readings would give {wrong:.1f}, and means nothing."
     return chart.picture(
-        f"High side {say_absolute(high)}, low side {say_absolute(low)}: ratio {from_si(high, 'psia'):.1f} ÷ "
-        f"{from_si(low, 'psia'):.1f} = {ratio:.1f}. Each stroke fills to {100 * filled:.0f} % of its "
+        f"High side {say_absolute(high)}, low side {say_absolute(low)}: ratio {from_si(high, 'psia'):.2f} ÷ "
+        f"{from_si(low, 'psia'):.2f} = {ratio:.1f}. Each stroke fills to {100 * filled:.0f} % of its "
         f"volume.{gauges}"
     )
 
@@ -205,7 +207,7 @@ def _dome() -> Chart:
     across = Axis(150, 500, "Heat content (kJ/kg)", [(mark, str(mark)) for mark in range(150, 501, 50)])
     up = Axis(log10(4), log10(500), "Absolute pressure (psia)", [(log10(mark), str(mark)) for mark in PSIA])
     chart = Chart(f"Pressure–enthalpy picture of {REFRIGERANT}", across, up)
-    kelvins = [228.0 + 2 * step for step in range(66)]
+    kelvins = [235.0 + 2 * step for step in range(64)]
     for content, label, place in (
         (liquid_enthalpy, "liquid", (170, log10(60))),
         (vapor_enthalpy, "vapour", (440, log10(12))),
@@ -271,8 +273,8 @@ def watts(box: float, room: float, speed: float) -> Picture:
     cycle = at(box, room, speed).cycle
     scale = 480 / 350.0
     rows = (
-        (90, "in", ((cycle.capacity, 0, "from the box"), (cycle.power, 1, "from the socket"))),
-        (200, "out", ((cycle.heat_rejected, 2, "condenser"), (cycle.shell_heat, 3, "shell"))),
+        (50, "in", ((cycle.capacity, 0, "from the box"), (cycle.power, 1, "from the socket"))),
+        (150, "out", ((cycle.heat_rejected, 2, "condenser"), (cycle.shell_heat, 3, "shell"))),
     )
     parts = []
     for top, name, pieces in rows:
@@ -292,7 +294,7 @@ def watts(box: float, room: float, speed: float) -> Picture:
         f"the room: {say_heat(cycle.heat_rejected)} at the condenser and {cycle.shell_heat:.0f} W at the "
         f"compressor's shell. Both are {cycle.capacity + cycle.power:.0f} W."
     )
-    return Picture(sketch("Where the watts go", twin, parts, height=280), twin)
+    return Picture(sketch("Where the watts go", twin, parts, height=230), twin)
 
 
 # Suction-line exchange
@@ -310,7 +312,7 @@ def exchanger(exchange: float) -> Picture:
     _loop(chart, found, 1, letters=True)
     suction, liquid = found.points["compressor_inlet"], found.points["capillary_inlet"]
     twin = (
-        f"Suction pipe at the compressor {say_temperature(suction.temperature, 0)}, liquid into the coil's "
+        f"Suction pipe at the compressor {say_temperature(suction.temperature, 0)}, liquid before the "
         f"capillary {say_temperature(liquid.temperature, 0)}, vapour behind it "
         f"{100 * found.points['coil_inlet'].quality:.0f} %. Cooling per kg "
         f"{say_per_kilogram(found.cooling_effect)}, flow {say_flow(found.mass_flow)}, cooling "
