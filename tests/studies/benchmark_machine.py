@@ -7,12 +7,19 @@ line says how quick this computer is at plain Python.
 
 from __future__ import annotations
 
+import sys
 import time
 from dataclasses import replace
+from pathlib import Path
 
 import numpy
 from coldbench.machine import simulate, simulate_many
 from coldbench.machine.five import MACHINES, machine_named
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from machine.series_variants import never_defrosting
+from machine.whole_cycles import over_whole_cycles
 
 DAY = 24.0  # [h]
 
@@ -57,15 +64,20 @@ def many_days(count: int, hours: float = 0.5, parts: int = 3) -> float:
     return min(once() for _ in range(parts))
 
 
-def step_errors(name: str, hours: float, step: float, finest: float) -> tuple[float, float, float]:
-    """Errors of mean fresh-food and freezer temperatures [K] and of energy [%] against the finest step."""
-    runs = [simulate(name, hours, step=one, interval=60.0) for one in (step, finest)]
-    means = [
-        [run[f"{box}_air_temperature"].mean() for box in ("fresh_food", "freezer")] + [run.last("energy")]
-        for run in runs
-    ]
-    (fresh_food, freezer, energy), (true_fresh_food, true_freezer, true_energy) = means
-    return fresh_food - true_fresh_food, freezer - true_freezer, 100 * (energy / true_energy - 1)
+def step_errors(hours: float, steps: tuple[float, ...], finest: float) -> dict[float, tuple[float, ...]]:
+    """Errors of mean temperatures [K] and of power [%] over whole cycles, against the finest step."""
+    machine = never_defrosting(machine_named("Series"))
+
+    def means(step: float) -> dict[str, float]:
+        return over_whole_cycles(simulate(machine, hours, interval=10.0, step=step), skip=3)
+
+    true = means(finest)
+    found = {}
+    for step in steps:
+        mean = means(step)
+        kelvin = [mean[box] - true[box] for box in ("fresh_food", "freezer")]
+        found[step] = (*kelvin, 100 * (mean["power"] / true["power"] - 1))
+    return found
 
 
 def main() -> None:
@@ -74,11 +86,10 @@ def main() -> None:
         print(f"{name}: {machine_day(name):.2f} s a machine-day, alone")
     for count in (16, 256, 1000):
         print(f"Series, {count} at once: {many_days(count):.0f} ms a machine-day")
-    for step in (10.0, 2.0):
-        fresh_food, freezer, energy = step_errors("Series", DAY, step, 0.1)
+    for step, (fresh_food, freezer, power) in step_errors(DAY, (10.0, 5.0, 2.0), 0.1).items():
         print(
             f"Series, a day, {step:g} s against 0.1 s: fresh food {fresh_food:+.3f} K, "
-            f"freezer {freezer:+.3f} K, energy {energy:+.2f} %"
+            f"freezer {freezer:+.3f} K, energy {power:+.2f} %"
         )
 
 

@@ -25,7 +25,8 @@ HIDDEN = (
     "liquid_on_low_side",
     "felt",
     "command",
-    "food",
+    "food_food",
+    "freezer_food",
     "humidity",
     "drained",
 )
