@@ -183,23 +183,28 @@ class Plant:
                 coil_zones.renew_air_side(op, coil, coil.fan_speed)
         self.time += step
 
+    def _within_the_tables(self, place, value):
+        """Hold what boils within the refrigerant tables; what is left over is made good in the next steps."""
+        if place < 2:
+            return value
+        return self.op.clamp(value, circuit_state.COLDEST, self.circuits[place - 2].hottest)
+
     def step_heat(self, step) -> None:
         """Move heat and refrigerant on by one step."""
         op, machine, room, valve = self.op, self.machine, self.room, self.valve
         circuits, coils, boxes = self.circuits, self.coils, self.boxes
         shares = self.shares()
-        first = len(circuits)
-        size = first + 2
+        size = 2 + len(circuits)  # air of the two boxes, then what boils in each circuit
         rows = [[0.0] * size for _ in range(size)]
         right = [0.0] * size
         partition = machine.partition_conductance
         for place, box in enumerate(boxes):
-            slope, right[first + place] = box_state.eliminate(box, room, step)
-            rows[first + place][first + place] = slope + partition
-            rows[first + place][size - 1 - place] = -partition
+            slope, right[place] = box_state.eliminate(box, room, step)
+            rows[place][place] = slope + partition
+            rows[place][1 - place] = -partition
         eliminated = []
-        for at, circuit in enumerate(circuits):
-            speed, running, _ = self.motors[at]
+        for at, circuit in enumerate(circuits, 2):
+            speed, running, _ = self.motors[at - 2]
             circuit_state.prepare(op, circuit, speed, running, room, self.condenser_speed, valve, step)
             row = rows[at]
             row[at], right[at] = circuit_state.line(op, circuit, step)
@@ -214,29 +219,28 @@ class Plant:
                 _join(
                     rows,
                     right,
-                    first,
                     shares[place],
                     coil.capacity_flow,
                     drawn[1],
                     drawn[0] - self.air_heats[place],
                 )
-                for column, share in _parts(first, shares[place]):
+                for column, share in _parts(shares[place]):
                     row[column] = row[column] - heat[1] * share
                     rows[column][at] = rows[column][at] + drawn[2] * share
-        solution = solve(rows, right)
+        solution = solve(rows, right, self._within_the_tables)
         power = self.fan_power + self.heater_power
         left = iter(eliminated)
-        for at, circuit in enumerate(circuits):
-            evaporating = op.clamp(solution[at], circuit_state.COLDEST, circuit.hottest)
+        for at, circuit in enumerate(circuits, 2):
+            evaporating = solution[at]
             heats = []
             for place, lines, heat in islice(left, len(circuit.coils)):
-                inlet = _mixed(shares[place], solution[first], solution[first + 1])
+                inlet = _mixed(shares[place], solution[0], solution[1])
                 heats.append(heat[0] + heat[1] * inlet + heat[2] * evaporating)
                 coil_zones.put_back(op, coils[place], lines, inlet, evaporating)
-            circuit_state.finish(op, circuit, evaporating, heats, self.motors[at][2], valve, step)
+            circuit_state.finish(op, circuit, evaporating, heats, self.motors[at - 2][2], valve, step)
             power = power + circuit.power
         for place, box in enumerate(boxes):
-            air = solution[first + place]
+            air = solution[place]
             box_state.put_back(op, box, air)
             box.come_in = box.come_in + step * box.door_flow
             self.through_walls = self.through_walls + step * box.description.wall_conductance * (
@@ -265,7 +269,7 @@ class Plant:
             lines, constant, slope = coil_zones.moisture_lines(
                 op, coil, _mixed(share, fresh_food.air, freezer.air), _mixed(share, dry, wet)
             )
-            _join(rows, right, 0, share, coil.air_flow, slope, constant)
+            _join(rows, right, share, coil.air_flow, slope, constant)
             found.append(lines)
         dry, wet = solve(rows, right)
         gained = [
@@ -302,13 +306,13 @@ class Plant:
         return on_coils + sum(box.air_mass * box.humidity_ratio for box in self.boxes)
 
 
-def _parts(first, share):
+def _parts(share):
     """Columns of the boxes that a coil's air comes from, with their parts; 0 or 1 is one box alone."""
     if share is FRESH_FOOD_ALONE:
-        return ((first, 1.0),)
+        return ((0, 1.0),)
     if share is FREEZER_ALONE:
-        return ((first + 1, 1.0),)
-    return (first, share), (first + 1, 1 - share)
+        return ((1, 1.0),)
+    return (0, share), (1, 1 - share)
 
 
 def _mixed(share, fresh_food, freezer):
@@ -320,9 +324,9 @@ def _mixed(share, fresh_food, freezer):
     return share * fresh_food + (1 - share) * freezer
 
 
-def _join(rows, right, first, share, flow, slope, constant):
+def _join(rows, right, share, flow, slope, constant):
     """Add to the rows of the boxes what a coil draws from them: constant + slope · (its inlet air)."""
-    parts = _parts(first, share)
+    parts = _parts(share)
     if len(parts) == 1:
         place = parts[0][0]
         rows[place][place] = rows[place][place] + slope
