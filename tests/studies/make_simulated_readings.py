@@ -38,6 +38,11 @@ def fahrenheit(temperature: float) -> float:
     return from_si(temperature, "degF")
 
 
+def shown(temperature: float) -> float:
+    """Give a temperature in °F to a tenth, without a minus before a zero."""
+    return round(fahrenheit(float(temperature)), 1) + 0.0
+
+
 def called(record: Record, name: str) -> list[int]:
     """Give the rows of the second half in which something is on; all of that half where it never is."""
     values = record[name]
@@ -242,10 +247,7 @@ def mean_boxes(machine: Machine, hours: float = 30, room: float = 77, faults=())
     """Run a machine and give the mean air temperatures of the second half, in °F."""
     record = simulate(machine, hours=hours, room=to_si(room, "degF"), faults=faults)
     half = len(record["time"]) // 2
-    return tuple(
-        round(fahrenheit(float(record[f"{box}_air_temperature"][half:].mean())), 1)
-        for box in ("fresh_food", "freezer")
-    )
+    return tuple(shown(record[f"{box}_air_temperature"][half:].mean()) for box in ("fresh_food", "freezer"))
 
 
 def in_order(first: int) -> Machine:
@@ -340,8 +342,7 @@ def five() -> Iterator[tuple]:
                 record[f"{box}_air_temperature"][half:] for box in ("fresh_food", "freezer")
             )
             yield (
-                name, room, round(fahrenheit(float(fresh_food.mean())), 1),
-                round(fahrenheit(float(freezer.mean())), 1), round(fahrenheit(float(fresh_food.min())), 1),
+                name, room, shown(fresh_food.mean()), shown(freezer.mean()), shown(fresh_food.min()),
                 round(float(running.mean()), 2), round(float(energy), 2),
             )  # fmt: skip
 
