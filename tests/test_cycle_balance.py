@@ -9,6 +9,8 @@ import pytest
 from coldbench.cycle import carnot_coefficient
 from coldbench.cycle_balance import CircuitParts, CoilPart, circuit_at
 from coldbench.errors import CannotRead, OutOfRange
+from coldbench.parts.capillary import capillary_flow
+from coldbench.parts.compressor import compressor_flow, compressor_power, isentropic_work
 from coldbench.properties import refrigerant as of
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -110,6 +112,28 @@ def test_three_faults_move_the_gauges_apart(usual, fault, suction, discharge, su
     assert numpy.sign(sick.discharge_pressure - well.discharge_pressure) == discharge
     assert numpy.sign(round(sick.superheat - well.superheat)) == superheat
     assert numpy.sign(round(sick.subcooling - well.subcooling)) == subcooling
+
+
+def test_the_public_parts_agree_at_the_balance(usual):
+    """Compressor, its power and capillary, asked one by one, give the circuit's own numbers."""
+    cycle, points = usual.cycle, usual.cycle.points
+    suction, liquid = points["compressor_inlet"], points["condenser_outlet"]
+    density = of.superheated_density(PARTS.refrigerant, suction.pressure, suction.temperature)
+    flow = compressor_flow(PARTS.displacement, SPEED, density, cycle.pressure_ratio)
+    assert flow == pytest.approx(cycle.mass_flow, rel=1e-4)
+    work = isentropic_work(
+        PARTS.refrigerant, suction.pressure, cycle.discharge_pressure, density, cycle.evaporating_temperature,
+        cycle.condensing_temperature,
+    )  # fmt: skip
+    power = compressor_power(cycle.mass_flow, work, PARTS.efficiency, PARTS.idle_power)
+    assert power == pytest.approx(cycle.power, rel=1e-4)
+    assert cycle.condensing_temperature - liquid.temperature == pytest.approx(cycle.subcooling, abs=1e-3)
+    through = capillary_flow(
+        PARTS.refrigerant, PARTS.capillary_diameter, PARTS.capillary_length, cycle.condensing_temperature,
+        cycle.suction_pressure, cycle.subcooling,
+    )  # fmt: skip
+    # rel=1e-2: the public function takes the liquid's heat capacity over 5 K, the circuit over 10 K
+    assert through == pytest.approx(cycle.mass_flow, rel=1e-2)
 
 
 def test_second_coil_starves_first():

@@ -218,7 +218,6 @@ class _Trial:
             liquid_density, high_density, latent, heat_capacity,
         )  # fmt: skip
         self.flow, self.suction, self.subcooling = flow, suction, subcooling
-        self.inlet = inlet
         # What does not balance, each as a share of what circulates
         scale = flow * latent
         self.unbalanced = (
@@ -301,6 +300,9 @@ def circuit_at(
 
     with the wet share w of each coil and the flooded share f of the condenser. Liquid beyond what wets the
     coils counts as held back by the accumulator; liquid that floods the compressor is left out.
+
+    With two coils, a few settings at which it would boil warmer than the air of the colder one (some 2 % of a
+    wide grid, all with a strong first coil and little compressor) are refused for want of a balance.
 
     Parameters
     ----------

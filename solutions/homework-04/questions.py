@@ -29,9 +29,9 @@ homework = Homework(
     lesson="course/04-round-the-circuit",
     story=(
         "A training shop in a former dairy runs an R-134a machine with a meter at its plug and a "
-        "tachometer. You have clamp thermometers, a printed property table of R-134a, and lesson 04. The "
-        "shop stands at sea level. Questions 04.1 to 04.5 are one machine at one moment: its numbers, and "
-        "your own answers, go on from question to question."
+        "tachometer. You have clamp thermometers, a printed property table of R-134a (the last page of the "
+        "bench sheet of lesson 04), and the lesson. The shop stands at sea level. Questions 04.1 to 04.5 "
+        "are one machine at one moment: its numbers, and your own answers, go on from question to question."
     ),
     cautions=(
         "Gauges are the licensed instructor's, on every machine; R-600a and R-290 burn: fresh air, no "

@@ -141,7 +141,8 @@ def test_lesson_says_what_the_library_computes(claim):
 def test_every_number_with_a_unit_is_covered():
     """No figure in the lesson's text stands outside a claim above or the list of given readings."""
     given = (
-        "0 °F; 77 °F; 80 W; 200 °F; −14 °F; 111 °F; −30 °F; 100 °F; 60 °F; 3,000 rpm; 1,500 rpm; 95 °F; 37 °F"
+        "0 °F; 77 °F; 80 W; 200 °F; −14 °F; 111 °F; −30 °F; 100 °F; 60 °F; 3,000 rpm; 1,500 rpm; 95 °F; 37 °F; "
+        "10 °F; 32 °F; 200 kJ"
     )
     covered = " ".join([*CLAIMS.values(), given])
     numbers = set(re.findall(r"−?[\d.,]*\d (?:°F|°C|K|psig|psia|psi|inHg|kPa|W|g/s|kJ|kJ/kg|rpm)\b", TEXT))
@@ -297,3 +298,27 @@ def test_looking_back_shows_the_guess_and_what_came_out(own_folder):
     assert "Just 80 W" in (seen := lesson_04.look_back_at_heat().value) and "199 W" in seen
     assert "Just as much" in (seen := lesson_04.look_back_at_speed().value) and "1.75" in seen
     assert "shaking" in (seen := lesson_04.look_back_at_pipe().value) and "161 kJ/kg" in seen
+
+
+def test_printed_table_is_the_library_s():
+    """Every row of the bench sheet's table, and of the lesson's, comes from the property functions."""
+    sheet = (LESSON / "bench-sheet.html").read_text(encoding="utf-8")
+    rows = re.findall(r'<tr><th scope="row">(−?\d+)</th>((?:<td>[\d.]+</td>){4})</tr>', sheet)
+    printed = [(first, *re.findall(r"<td>([\d.]+)</td>", rest)) for first, rest in rows]
+    assert printed == lesson_04.property_table().rows and len(printed) == 30
+    for first, pressure, liquid, vapor, density in printed:
+        temperature = kelvin(first.replace("−", "-"))
+        assert float(pressure) == pytest.approx(
+            from_si(saturation_pressure("R-134a", temperature), "psia"), abs=0.006
+        )
+        assert float(liquid) == pytest.approx(liquid_enthalpy("R-134a", temperature) / 1e3, abs=0.06)
+        assert float(vapor) == pytest.approx(vapor_enthalpy("R-134a", temperature) / 1e3, abs=0.06)
+        assert float(density) == pytest.approx(vapor_density("R-134a", temperature), abs=0.006)
+
+
+def test_proportion_between_rows_is_good_enough_for_homework():
+    """Half-way between two rows of the table pressure is off by less than 0.2 %, density too."""
+    for middle in (2.5, 7.5, 97.5, 112.5):
+        for function in (saturation_pressure, vapor_density):
+            ends = [function("R-134a", kelvin(middle + off)) for off in (-2.5, 2.5)]
+            assert sum(ends) / 2 == pytest.approx(function("R-134a", kelvin(middle)), rel=2e-3)

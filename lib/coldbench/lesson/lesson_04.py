@@ -1,8 +1,8 @@
 """Lesson 04, Round the circuit: what its cells show, in the order of the lesson.
 
 Guesses: `guess_heat`, `guess_speed`, `guess_pipe`. Live pictures: `walk`, `picture`, `strokes`, `flow`,
-`flash`, `exchanger`, `watts`, `faults`, `order_of_coils`. Looking back: `look_back_at_heat`,
-`look_back_at_speed`, `look_back_at_pipe`. Self-checks: `check_ratio`, `check_heat`, `check_fault`, from
+`flash`, `exchanger`, `watts`, `faults`, `order_of_coils`. The table of R-134a: `property_table`. Looking
+back: `look_back_at_heat`, `look_back_at_speed`, `look_back_at_pipe`. Self-checks: `check_ratio`, `check_heat`, `check_fault`, from
 `coldbench.lesson.lesson_04_checks`.
 """
 
@@ -13,7 +13,8 @@ from coldbench.lesson.ask import LookBack, Question, guess, look_back
 from coldbench.lesson.controls import Control, choice, slider
 from coldbench.lesson.explore import Explorer, explore
 from coldbench.lesson.lesson_04_checks import check_fault, check_heat, check_ratio
-from coldbench.lesson.lesson_04_machine import FAULTS, at
+from coldbench.lesson.lesson_04_machine import FAULTS, at, property_rows
+from coldbench.lesson.said_table import SaidTable
 from coldbench.units import to_si
 
 __all__ = [
@@ -32,11 +33,13 @@ __all__ = [
     "look_back_at_speed",
     "order_of_coils",
     "picture",
+    "property_table",
     "strokes",
     "walk",
     "watts",
 ]
 
+PROPERTY_HEADING = ("°F", "psia", "liquid, kJ/kg", "vapour, kJ/kg", "vapour, kg/m³")
 HALF_SPEED = to_si(1500.0, "rpm")
 
 
@@ -232,3 +235,11 @@ def look_back_at_pipe() -> LookBack:
         f"What came out: {found.cooling_effect / 1e3:.0f} kJ/kg with it, {bare.cooling_effect / 1e3:.0f} "
         "without, and a warm suction pipe without a drop in it.",
     )
+
+
+def property_table() -> SaidTable:
+    """Show the printed table of R-134a.
+
+    Returns: the table, in steps of 5 °F.
+    """
+    return SaidTable(PROPERTY_HEADING, property_rows())

@@ -11,6 +11,13 @@ from dataclasses import replace
 from functools import lru_cache
 
 from coldbench.cycle_balance import Balance, CircuitParts, CoilPart, circuit_at
+from coldbench.lesson.saying import signed
+from coldbench.properties.refrigerant import (
+    liquid_enthalpy,
+    saturation_pressure,
+    vapor_density,
+    vapor_enthalpy,
+)
 from coldbench.units import from_si, to_si
 
 __all__ = [
@@ -94,3 +101,23 @@ def two_coils(fresh_food_first: bool, charge_share: float) -> Balance:
     step = 1 if fresh_food_first else -1
     parts = replace(BENCH, coils=coils[::step], charge=0.160 * charge_share)
     return circuit_at(parts, airs[::step], ROOM, SPEED)
+
+
+def property_rows() -> list[tuple[str, ...]]:
+    """Give the rows of the printed table of R-134a: °F, psia, heat content of liquid and vapour, density.
+
+    Returns: rows of text, every 5 °F from −20 to 125.
+    """
+    rows = []
+    for fahrenheit in range(-20, 126, 5):
+        temperature = to_si(float(fahrenheit), "degF")
+        rows.append(
+            (
+                signed(fahrenheit, 0),
+                f"{from_si(saturation_pressure(REFRIGERANT, temperature), 'psia'):.2f}",
+                f"{liquid_enthalpy(REFRIGERANT, temperature) / 1e3:.1f}",
+                f"{vapor_enthalpy(REFRIGERANT, temperature) / 1e3:.1f}",
+                f"{vapor_density(REFRIGERANT, temperature):.2f}",
+            )
+        )
+    return rows
