@@ -2,8 +2,8 @@
 
 Guesses: `guess_heat`, `guess_speed`, `guess_pipe`. Live pictures: `walk`, `picture`, `strokes`, `flow`,
 `flash`, `exchanger`, `watts`, `faults`, `order_of_coils`. The table of R-134a: `property_table`. Looking
-back: `look_back_at_heat`, `look_back_at_speed`, `look_back_at_pipe`. Self-checks: `check_ratio`, `check_heat`, `check_fault`, from
-`coldbench.lesson.lesson_04_checks`.
+back: `look_back_at_heat`, `look_back_at_speed`, `look_back_at_pipe`. Self-checks: `check_ratio`,
+`check_heat`, `check_fault`, from `coldbench.lesson.lesson_04_checks`.
 """
 
 from __future__ import annotations
