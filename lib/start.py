@@ -300,11 +300,15 @@ def set_up(level: str) -> None:
 # Starting -----------------------------------------------------------------------------------------
 
 
+SIDE_BY_SIDE = ["-n", "2", "--dist", "loadfile"]
+"""The whole suite runs on two cores, a file at a time; a part of it as its caller says."""
+
+
 def start(word: str, arguments: list[str]) -> int:
     """Hand over to pytest or to the command coldbench; Ctrl-C is theirs to answer."""
     if word == "test":
         os.chdir(ROOT)
-        command = [PYTHON, "-m", "pytest", *arguments]
+        command = [PYTHON, "-m", "pytest", *(arguments or SIDE_BY_SIDE)]
     else:
         command = [PYTHON, "-m", "coldbench.command", word, "--source", ROOT, *arguments]
     command = [str(part) for part in command]
