@@ -486,8 +486,8 @@ def _(numbers, earlier):
 def _(numbers, earlier):
     shown = numbers.shown
     boiling = saturation_temperature("R-134a", numbers.suction_pressure)
-    superheat = units.from_si(numbers.coil_outlet_pipe - boiling, "delta_degF")
-    subcooling = units.from_si(numbers.mid_condenser - numbers.liquid_pipe, "delta_degF")
+    superheat = max(units.from_si(numbers.coil_outlet_pipe - boiling, "delta_degF"), 0.0)
+    subcooling = max(units.from_si(numbers.mid_condenser - numbers.liquid_pipe, "delta_degF"), 0.0)
     verdict = {
         "none": "pressures as when it was new and a coil that is wet to its end: nothing is wrong",
         "low charge": "the coil runs dry, and no liquid is left to stand and cool in the condenser: "
