@@ -75,6 +75,10 @@ class Plant:
         self.fixed_shares = (
             None if machine.damper_moves else [_named(coil.fresh_food_share) for coil in machine.coils]
         )
+        self.damper_free, self.valve_free = (
+            _all_are(machine.stuck_damper, -1.0), _all_are(machine.stuck_valve, -1.0),
+        )  # fmt: skip
+        self.fans_crossed = not _all_are(machine.crossed_fans, 0.0)
         self.energy = 0.0 * like
         self.through_walls = self.through_doors = self.heat_inside = self.vapor = 0.0
         self.heater_energy = 0.0 * like
@@ -110,7 +114,7 @@ class Plant:
             seen[sensor.name] = believed_temperature(op, resistance, 10_000.0, sensor.expected_beta)
         outputs = self.outputs = machine.board.decide(op, self.memory, self.seen, elapsed)
         fed = outputs.fans
-        if len(fed) == 2:
+        if self.fans_crossed:
             crossing = machine.crossed_fans * (fed[1] - fed[0])
             fed = fed[0] + crossing, fed[1] - crossing
         self.fan_duties = [duty * fan.supplied for duty, fan in zip(fed, machine.fans, strict=True)]
@@ -125,8 +129,11 @@ class Plant:
         ]
         self.power_inside = sum(self.air_heats)
         self.fan_power = condenser_fan.full_power * self.condenser_speed**3 + self.power_inside
-        self.damper = op.where(machine.stuck_damper < 0, outputs.damper, machine.stuck_damper)
-        self.valve = op.where(machine.stuck_valve < 0, outputs.valve, machine.stuck_valve)
+        self.damper, self.valve = outputs.damper, outputs.valve
+        if not self.damper_free:
+            self.damper = op.where(machine.stuck_damper < 0, self.damper, machine.stuck_damper)
+        if not self.valve_free:
+            self.valve = op.where(machine.stuck_valve < 0, self.valve, machine.stuck_valve)
         self.heater_powers = [0.0] * len(self.coils)
         self.coil_heaters = [0.0] * len(self.coils)
         for index, (heater, on) in enumerate(zip(machine.heaters, outputs.heaters, strict=True)):
