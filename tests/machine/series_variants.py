@@ -11,7 +11,7 @@ from coldbench.machine import simulate_many
 from coldbench.machine.faults import apply_faults
 from coldbench.machine.five import machine_named
 
-HOURS, SETTLED = 20.0, 10.0  # the means are taken over the last ten hours
+HOURS, SETTLED = 18.0, 9.0  # the means are taken over the last nine hours
 BETA, FRESH_FOOD, FREEZER = 3950.0, 276.65, 255.15
 NEVER = 1e9  # [s]
 
