@@ -100,7 +100,8 @@ class Number:
 
         Returns: str; words for the comment above the answer.
         """
-        return f'a {self.quantity} with its unit, for example "{self.example}"'
+        unit = "" if self.quantity == "number" else " with its unit"
+        return f'{units.KINDS[self.quantity].noun}{unit}, for example "{self.example}"'
 
 
 def letters_of(raw: object, allowed: str, expected: str) -> str:
@@ -290,7 +291,7 @@ class Table:
 
         Returns: str; words for the comment above the answer.
         """
-        return f"a letter out of {', '.join(self.options)} in place of each ..."
+        return f"a letter out of {', '.join(self.options)} in place of every three dots"
 
 
 @dataclass(frozen=True)
