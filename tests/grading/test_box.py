@@ -200,7 +200,9 @@ def test_everything_it_started_is_gone():
     code = f"import subprocess\n{start}\nanswer('05.1', 1)"
     assert run(code).answers == {"05.1": 1}
     ends = time.monotonic() + 5  # the kernel ends a box's processes a moment after its first one
-    while mark in subprocess.run(["ps", "ax", "-o", "args"], capture_output=True, text=True, check=True).stdout:
+    while (
+        mark in subprocess.run(["ps", "ax", "-o", "args"], capture_output=True, text=True, check=True).stdout
+    ):
         assert time.monotonic() < ends, "It outlived the box."
         time.sleep(0.05)
 
