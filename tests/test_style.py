@@ -13,6 +13,9 @@ ROOT = Path(__file__).parents[1]
 def test_the_whole_project_keeps_the_style(arguments):
     """The linter, with the rules in pyproject.toml, finds nothing to say."""
     found = subprocess.run(
-        [sys.executable, "-m", "ruff", *arguments, "--no-cache", "."], cwd=ROOT, capture_output=True, text=True
+        [sys.executable, "-m", "ruff", *arguments, "--no-cache", "."],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
     )
     assert found.returncode == 0, found.stdout + found.stderr
