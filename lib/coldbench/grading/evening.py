@@ -314,8 +314,9 @@ def _tell(evening: _Evening, class_folder: Path, say: Callable) -> int:
     if waiting:
         say(
             f"{_count(waiting, 'sentence')} to read and mark by hand: in {class_folder} run "
-            f"“{sys.executable} -m jupyter lab”, menu Nbgrader, Formgrader, Manual Grading. Then run "
-            "“coldbench report” for pages with those points."
+            f"“{sys.executable} -m jupyter lab”, menu Nbgrader, Formgrader, Manual Grading. For pages with "
+            f"those points run then, in the same place, “{sys.executable} -m coldbench.command report "
+            "--class-folder .”."
         )
     say(f"Class report: {place / REPORT / 'class-report.html'}")
     say(f"Feedback pages: {place / 'feedback'}; marks as CSV: {place / 'marks.csv'}")
