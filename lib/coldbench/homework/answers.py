@@ -37,9 +37,16 @@ class Shown:
         return "\n".join([self.text, *self.said])
 
     def _repr_html_(self) -> str:
-        lines = html.escape(self.text).replace("   ", "&emsp;").split("\n")
-        body = "<br>".join([*lines, *(f"<strong>{html.escape(one)}</strong>" for one in self.said)])
+        lines = [_as_line(html.escape(one)) for one in self.text.split("\n")]
+        body = "".join([*lines, *(f"<div><strong>{html.escape(one)}</strong></div>" for one in self.said)])
         return f'<div role="status" style="max-width:46em;line-height:1.5">{body}</div>'
+
+
+def _as_line(line: str) -> str:
+    """Give a line of escaped text as HTML; an entry of a list stays set in where it runs over."""
+    if line.startswith("   "):
+        return f'<div style="padding-left:3em;text-indent:-1.5em">{line.lstrip()}</div>'
+    return f"<div>{line}</div>"
 
 
 class Desk:
