@@ -1,10 +1,11 @@
-"""Answers of invented students to homework 01 and 05, each with what was behind it.
+"""Answers of invented students to homework 01, 04, 05 and 08, each with what was behind it.
 
 Inside: `answer_right`, `answer_with_idea`, `ideas_for`, `as_value`, and `study_answer` by stratum: a
 catalogued idea exactly, rounded, two at once; a slip of unit; a way of going wrong that no catalogue lists;
-a bad copy. How the students think is in `invented_thinking.py` and `invented_machines.py`. ``typed`` and
-``earlier`` are numbers as a student reads and types them: in the units of the sheet's variables, and in the
-unit in which the earlier question is asked.
+a bad copy. How the students think is in `invented_thinking.py` and `invented_machines.py` (homework 01 and
+05), `invented_circuit.py` (04) and `invented_boxes.py` (08). ``typed`` and ``earlier`` are numbers as a
+student reads and types them: in the units of the sheet's variables, and in the unit in which the earlier
+question is asked.
 """
 
 from __future__ import annotations
@@ -17,13 +18,25 @@ from random import Random
 
 sys.path.append(str(Path(__file__).parent))
 thinking = import_module("invented_thinking")
-machines = import_module("invented_machines")
-for part in ("WAYS", "CATALOGUED", "OUTSIDE"):
-    getattr(thinking, part).update(getattr(machines, part))
+for continued in map(import_module, ("invented_machines", "invented_circuit", "invented_boxes")):
+    for part in ("WAYS", "CATALOGUED", "OUTSIDE", "TWO_WAYS", "DECIMALS"):
+        getattr(thinking, part).update(getattr(continued, part, {}))
 sentence = import_module("invented_sentences").sentence
 
 STRATA = ("exact idea", "rounded idea", "unit slip", "two ideas", "outside the catalogue", "random slip")
-TABLES = {"01.7": "ABCDEFGH", "05.6": "ABCDEF", "05.7": "ABCDEFGHIJKL"}  # with the letters they offer
+TABLES = {  # with the letters they offer
+    "01.7": "ABCDEFGH",
+    "04.7": "ABCDEFGHIJKLM",
+    "05.6": "ABCDEF",
+    "05.7": "ABCDEFGHIJKL",
+    "08.1": "ABCDE",
+    "08.2": "ABCDE",
+    "08.7": "ABCD",
+    "08.8": "ABCDEFGHIJ",
+}
+ORDERS = ("01.6", "04.6")
+CHOICES = {"08.3": "ABCD"}
+DIFFERENCES = ("01.4", "01.5", "05.5", "08.4")
 DEGREE_IS_A_DEGREE = "fahrenheit_degrees_as_kelvin"
 
 
@@ -113,7 +126,9 @@ def _unit_slip(question, typed, earlier, random):
     if isinstance(result, str):
         return None
     number, unit = result
-    if question in ("01.4", "01.5", "05.5"):
+    if not unit:
+        return None
+    if question in DIFFERENCES:
         other = {"K": (number * 1.8, "degF"), "degF": (number / 1.8, "K")}[unit]
         slip = random.choice([(number, other[1]), (other[0], unit)])
         return thinking.written(question, slip), DEGREE_IS_A_DEGREE
@@ -124,6 +139,9 @@ def _unit_slip(question, typed, earlier, random):
             "inHg vacuum": [(number / thinking.INCHES, "inHg vacuum"), (number, "kPa")],
             "kohm": [(number * 1000, "kohm"), (number, "ohm")],
             "V": [(number * 1000, "V"), (number, "mV")],
+            "kJ": [(number, "J"), (number, "Btu"), (number * 1000, "kJ")],
+            "g/s": [(number, "kg/s"), (number * 60, "g/s"), (number * 1000, "g/s")],
+            "W": [(number, "kW"), (number / 1000, "W"), (number * 3.412, "W")],
         }[unit]
     )
     return thinking.written(question, slip), None
@@ -136,8 +154,10 @@ def _random_slip(question, typed, earlier, random):
         row = random.choice(right.split(", "))
         letters = [letter for letter in TABLES[question] if letter != row[-1]]
         return right.replace(row, row[:-1] + random.choice(letters)), None
+    if question in CHOICES:
+        return random.choice(CHOICES[question].replace(right, "")), None
     figure, _, unit = right.partition(" ")
-    signs = list(right.replace(" ", "")) if question == "01.6" else list(figure)
+    signs = list(right.replace(" ", "")) if question in ORDERS else list(figure)
     digits = [place for place, sign in enumerate(signs) if sign.isdigit()]
     places = [
         place
@@ -149,7 +169,7 @@ def _random_slip(question, typed, earlier, random):
     if kind == "swap":
         place = random.choice(places)
         signs[place : place + 2] = reversed(signs[place : place + 2])
-    if question == "01.6":
+    if question in ORDERS:
         return " ".join(signs), None
     if kind == "drop":
         del signs[random.choice(digits[:-1])]
@@ -157,7 +177,7 @@ def _random_slip(question, typed, earlier, random):
         signs = list(f"{float(figure) * random.choice((10, 0.1)):.4g}")
     if kind == "sign":
         signs = signs[1:] if signs[0] == "-" else ["-", *signs]
-    return f"{''.join(signs)} {unit}", None
+    return f"{''.join(signs)} {unit}".rstrip(), None
 
 
 STUDY = dict(

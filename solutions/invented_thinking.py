@@ -397,4 +397,4 @@ def written(question: str, result, figures: int = 0) -> str | None:
     decimals = figures - 1 - size if figures else DECIMALS.get(question, 1)
     if question == "05.5" and not figures:
         decimals = max(decimals, 1 - size)
-    return f"{round(number, decimals) + 0.0:.{max(decimals, 0)}f} {unit}"
+    return f"{round(number, decimals) + 0.0:.{max(decimals, 0)}f} {unit}".rstrip()

@@ -1,10 +1,10 @@
 """Does the marking see the right idea? Invented students, marking alone, precision and recall by stratum.
 
 ``python tests/studies/wrong_idea_study.py [STUDENTS]`` prints the table; ``wrong_idea_study.txt`` keeps the
-last one. The answers come from ``solutions/invented_study.py``, written apart from the marking: it knows the
-catalogue of ideas and the questions as students read them, and none of the keys' functions. Each student
-gives one answer a stratum, to a question drawn at random; the questions before it in its chain are
-answered rightly.
+last one, with a table for each homework. The answers come from ``solutions/invented_study.py``, written apart
+from the marking: it knows the catalogue of ideas and the questions as students read them, and none of the
+keys' functions. Each student gives one answer a stratum, to a question drawn at random; the questions before
+it in its chain are answered rightly.
 
 Precision: of the answers in which the marking names an idea, how many it names rightly. Recall: of the
 answers with a catalogued idea behind them, how many have it named. Of two ideas at once, either counts as
@@ -33,7 +33,7 @@ from coldbench.homework.marking import mark_homework
 from coldbench.homework.sheet import Sheet
 
 SOLUTIONS = Path(__file__).parents[2] / "solutions"
-HOMEWORKS = ("01", "05")
+HOMEWORKS = ("01", "05", "04", "08")
 GENERATOR = SOLUTIONS / "invented_study.py"
 TRIES = 60
 
@@ -73,10 +73,10 @@ class Course:
         self.ideas = declare.wrong_ideas(SOLUTIONS)
 
 
-def run(students: int, seed: int = 1) -> list[Answer]:
-    """Let students answer and mark them; the same seed gives the same answers."""
+def run(students: int, homeworks: tuple[str, ...] = HOMEWORKS, seed: int = 1) -> list[Answer]:
+    """Let students answer questions of some homeworks and mark them; the same seed, the same answers."""
     invented, random = generator(), Random(seed)  # noqa: S311
-    courses = [Course(number) for number in HOMEWORKS]
+    courses = [Course(number) for number in homeworks]
     asked = [
         (course, question)
         for course in courses
@@ -186,8 +186,9 @@ def main() -> None:
     commit = subprocess.run(
         ["git", "rev-parse", "--short", "HEAD"], capture_output=True, text=True
     ).stdout.strip()
-    print(f"{students} invented students, one answer a stratum; commit {commit}")
-    print(report(run(students)))
+    print(f"{students} invented students a homework, one answer a stratum; commit {commit}")
+    for homework in HOMEWORKS:
+        print(f"\n== homework {homework} ==\n{report(run(students, (homework,)))}")
 
 
 if __name__ == "__main__":
