@@ -10,9 +10,15 @@ Precision: of the answers in which the marking names an idea, how many it names 
 answers with a catalogued idea behind them, how many have it named. Of two ideas at once, either counts as
 named rightly. False alarms: answers without a catalogued idea in which one is named. Intervals: Wilson, 95 %.
 
-The first run had a recall of 0.79 on exact ideas (precision 0.99): the generator made nine pairs of idea and
-question, and a second way of one idea, that the keys had not declared. Eight of the nine pairs and the second
-way were declared then; the ninth (°C put for T in 05.5) gives nearly zero, as many other errors do.
+The first run on homework 01 and 05 had a recall of 0.79 on exact ideas (precision 0.99): the generator made
+nine pairs of idea and question, and a second way of one idea, that the keys had not declared. Eight of the
+nine pairs and the second way were declared then; the ninth (°C put for T in 05.5) gives nearly zero, as many
+other errors do.
+
+The first run on homework 04 and 08 (1,000 students, generator written and committed before its author saw
+the keys) had on exact ideas, in 04, a precision of 1.000 (947 of 947) and a recall of 0.947; in 08, 0.915
+(697 of 762) and 0.697. False alarms in 04 and 08: ideas outside the catalogue 0.030 and 0.026, bad copies
+0.042 and 0.029, slips of unit 0.000 and 0.007.
 """
 
 from __future__ import annotations
