@@ -20,11 +20,12 @@ from coldbench.parts.door import door_air_flow_of
 __all__: list[str] = []
 
 BOARD_PERIOD, MOISTURE_PERIOD = 10.0, 60.0  # [s]
+BOARD_DUE, MOISTURE_DUE = BOARD_PERIOD - 1e-6, MOISTURE_PERIOD - 1e-6  # [s], on a clock of summed steps
 TRIP, RESET = 403.15, 343.15  # [K], of the motor's overload protector: 130 and 70 °C; assumed
 PROTECTOR_LAG, PROTECTOR_RISE, PROTECTOR_POWER = 180.0, 25.0, 80.0  # [s], [K] at that power [W]; assumed
 
 
-FRESH_FOOD_ALONE, FREEZER_ALONE = 1.0, 0.0  # compared by identity: what a coil's fixed share is set to
+FRESH_FOOD_ALONE, FREEZER_ALONE = 1, 0  # whole numbers, compared by identity: a coil's fixed share
 LITTLE_SPEED = 0.02  # [-], of a fan, below which air no longer finds its way through the damper
 
 
@@ -84,8 +85,8 @@ class Plant:
         self.heater_energy = 0.0 * like
         self.board_clock = self.moisture_clock = 0.0
         self.run_board(BOARD_PERIOD)
-        for coil, speed in zip(self.coils, self.fan_speeds, strict=True):
-            coil_zones.renew_air_side(op, coil, speed)
+        for place in range(len(self.coils)):
+            self.renew_air_side(place)
 
     def places(self):
         """Give the temperatures that a sensor may feel [K], in the order of `place_names`."""
@@ -171,23 +172,28 @@ class Plant:
             for coil, speed in zip(self.coils, self.fan_speeds, strict=True)
         ]
 
+    def renew_air_side(self, place) -> None:
+        """Fit a coil's air side to the speed that its fan has now."""
+        coil_zones.renew_air_side(self.op, self.coils[place], self.fan_speeds[place])
+
     def step(self, step) -> None:
-        """Move on by one step [s]."""
-        op = self.op
-        if self.board_clock >= BOARD_PERIOD - 1e-6:
+        """Move on by one step [s].
+
+        All that a step changes is changed by the four calls here: `coldbench.machine.straight_plant` writes
+        each of them out as plain lines, and knows of no fifth.
+        """
+        if self.board_clock >= BOARD_DUE:
             self.run_board(self.board_clock)
             self.board_clock = 0.0
-            for coil, speed in zip(self.coils, self.fan_speeds, strict=True):
-                if _differ(speed, coil.fan_speed):
-                    coil_zones.renew_air_side(op, coil, speed)
+            for place, coil in enumerate(self.coils):
+                if differ(self.fan_speeds[place], coil.fan_speed):
+                    self.renew_air_side(place)
         self.step_heat(step)
         self.board_clock += step
         self.moisture_clock += step
-        if self.moisture_clock >= MOISTURE_PERIOD - 1e-6:
+        if self.moisture_clock >= MOISTURE_DUE:
             self.step_moisture(self.moisture_clock)
             self.moisture_clock = 0.0
-            for coil in self.coils:
-                coil_zones.renew_air_side(op, coil, coil.fan_speed)
         self.time += step
 
     def _within_the_tables(self, place, value):
@@ -260,7 +266,7 @@ class Plant:
         self.heat_inside = self.heat_inside + self.power_inside * step
 
     def step_moisture(self, step) -> None:
-        """Move moisture on: from the room through doors and gaskets, from the boxes' air onto the coils."""
+        """Move moisture on: in through doors and gaskets, onto the coils, whose air side is renewed."""
         op, boxes, outside = self.op, self.boxes, self.room_humidity_ratio
         shares = self.shares()
         (fresh_food, freezer), (dry, wet) = boxes, [box.humidity_ratio for box in boxes]
@@ -291,6 +297,8 @@ class Plant:
         for box, mass in zip(boxes, gained, strict=True):
             box.humidity_ratio = box.humidity_ratio + mass / box.air_mass
             box.come_in = 0.0
+        for coil in self.coils:
+            coil_zones.renew_air_side(op, coil, coil.fan_speed)
 
     def set_doors(self, opened) -> None:
         """Open the doors for a part of the next step: for each box 0 shut to 1 open all the time [-]."""
@@ -350,7 +358,7 @@ def _join(rows, right, share, flow, slope, constant):
     right[two] = right[two] - rest * constant
 
 
-def _differ(one, other) -> bool:
+def differ(one, other) -> bool:
     """Whether two numbers, or any of two arrays of numbers, differ."""
     if one is other:
         return False
