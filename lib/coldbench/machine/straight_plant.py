@@ -1,0 +1,220 @@
+"""A machine's step written out as plain lines: the same equations, several times quicker.
+
+What is inside: `straightened`, which gives for a plant a function that moves it on by many steps. The parts of
+a step are called once each with numbers that remember how they were worked out (`straight_line`); what they
+leave in the plant is its new state, and `straight_source` writes it as plain lines of Python without a call,
+an attribute or a branch that is not needed. What depends on the description alone is worked out once a run.
+
+`Plant` stays what it is: the equations are read and changed there, and a test holds the two together. The
+lines belong to a shape of machine, not to its numbers: charge, wear or severity of a fault need no new ones.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Callable
+
+from coldbench.machine import plant as of_plant
+from coldbench.machine.straight_line import Lines, NotStraight, TracedOperations
+from coldbench.machine.straight_source import frontier, written
+from coldbench.machine.straight_state import Walk
+
+__all__: list[str] = []
+
+CLOCKS = ("plant.time", "plant.board_clock", "plant.moisture_clock")
+MOST_KEPT = 64  # shapes whose lines are kept
+_kept: dict[tuple, tuple] = {}
+
+
+def straightened(plant: of_plant.Plant, step: float) -> Callable[[int], None]:
+    """Give a function that moves a plant on by a number of steps, quicker than `Plant.step`.
+
+    Parameters: ``plant`` at the start of its run; its first step is taken here; ``step`` length of every
+    step [s].
+    Returns: a function of how many steps to take.
+    Raises: `NotStraight`, a `TypeError`: an equation asks "if" about a state, or the plant grew a new part.
+    """
+    walk = Walk(stands_for=[(plant.op, plant.op)])
+    walk.through(plant, "plant")
+    key = type(plant.op), step, tuple(walk.shape)
+    if key not in _kept:
+        if len(_kept) >= MOST_KEPT:
+            _kept.pop(next(iter(_kept)))
+        _kept[key] = _functions(plant, step)
+    prepare, run = _kept[key]
+    prepared = prepare(plant)
+
+    def move(steps: int) -> None:
+        run(plant, prepared, steps)
+
+    return move
+
+
+def _functions(plant, step):
+    source = Sources(plant, step).source()
+    names = _names_for(plant.op)
+    exec(compile(source, "<a machine's step, written out>", "exec"), names)  # noqa: S102  our own lines alone
+    return names["prepare"], names["run"]
+
+
+def _names_for(op) -> dict:
+    names = {name: getattr(op, name) for name in ("exp", "log", "sqrt", "where", "minimum", "maximum")}
+    return names | {"inf": math.inf, "nan": math.nan, "differ": of_plant.differ}
+
+
+class Sources:
+    """The parts of a step of one plant, traced, and the text that does the same."""
+
+    def __init__(self, plant, step):
+        self.plant, self.step = plant, step
+        self.ways = "floats" if isinstance(plant.like, float) else "arrays"
+        self.lines = Lines()
+        walk = Walk(stands_for=[(plant.op, plant.op)])
+        walk.through(plant, "plant")
+        self.tuples = walk.tuples
+        self.places = list(walk.numbers)
+        self.names = _names([place.way for place in self.places])
+        self.symbols = {way: self.lines.symbol(name) for way, name in self.names.items()}
+        board, moisture = (_elapsed(step, due) for due in (of_plant.BOARD_DUE, of_plant.MOISTURE_DUE))
+        self.board = self.traced(lambda plant: plant.run_board(board))
+        self.renewals = [
+            self.traced(lambda plant, place=place: plant.renew_air_side(place))
+            for place in range(len(plant.coils))
+        ]
+        self.heat = self.traced(lambda plant: plant.step_heat(step))
+        self.moisture = self.traced(lambda plant: plant.step_moisture(moisture))
+        self.pieces = [self.board, *self.renewals, self.heat, self.moisture]
+
+    def traced(self, part) -> dict:
+        """Call a part of the step with symbols; gives what it leaves changed, by way."""
+        op = TracedOperations(self.lines)
+        symbols = self.symbols
+        plant = Walk(lambda place, _: symbols[place.way], [(self.plant.op, op)]).through(self.plant, "plant")
+        part(plant)
+        after = Walk(stands_for=[(op, op)])
+        after.through(plant, "plant")
+        found = {}
+        for place, number in after.numbers.items():
+            symbol = symbols.get(place.way)
+            if symbol is None:
+                raise NotStraight(f"{place.way} appears only after the first step. Set it when the plant starts.")
+            if number is not symbol:
+                found[place.way] = self.lines.constant(number)
+        return found
+
+    def source(self) -> str:
+        """Write the two functions: what is worked out once a run, and the loop over the steps."""
+        changed = {way for piece in self.pieces for way in piece}
+        fixed = {place.way for place in self.places if place.fixed}
+        ranks = _Ranks(
+            {self.symbols[way].number: 2 for way in changed | set(CLOCKS)}
+            | {self.symbols[way].number: 0 for way in fixed}
+        )
+        roots = [node for piece in self.pieces for node in piece.values()]
+        given = {node.number: self.names[way] for way, node in self.symbols.items()}
+        at_once = frontier(roots, lambda node: ranks[node] > 0)
+        each_call = frontier(roots, lambda node: ranks[node] > 1)
+        each_call = [node for node in each_call if ranks[node] == 1]
+        # Once a run
+        ways_of = {node.number: way for way, node in self.symbols.items()}
+        lines, said = written(at_once, {number: way for number, way in ways_of.items()}, self.ways, "a")
+        prepared = [f"k{index}" for index in range(len(at_once))]
+        text = ["def prepare(plant):", *_indented(lines, 1)]
+        text += [f"    return ({_listed(said[node.number] for node in at_once)})", ""]
+        known = given | {node.number: name for node, name in zip(at_once, prepared, strict=True)}
+        # Once a call
+        text += ["def run(plant, prepared, steps):", f"    ({_listed(prepared)}) = prepared"]
+        state = [place for place in self.places if place.way in changed or place.way in CLOCKS]
+        lines, said = written(each_call, {n: t for n, t in known.items() if n not in ways_of} | ways_of, self.ways, "c")
+        text += _indented(lines, 1)
+        for index, node in enumerate(each_call):
+            text.append(f"    r{index} = {said[node.number]}")
+            known[node.number] = f"r{index}"
+        text += [f"    {self.names[place.way]} = {place.way}" for place in state]
+        # Each step
+        step = repr(self.step)
+        text += ["    for _ in range(steps):", f"        if board_clock >= {of_plant.BOARD_DUE!r}:"]
+        text += self._piece(self.board, known, "b", 3) + ["            board_clock = 0.0"]
+        for index, piece in enumerate(self.renewals):
+            speeds = self.names[f"plant.fan_speeds[{index}]"], self.names[f"plant.coils[{index}].fan_speed"]
+            text.append(f"            if differ({', '.join(speeds)}):")
+            text += self._piece(piece, known, "f", 4)
+        text += self._piece(self.heat, known, "h", 2)
+        text += [f"        board_clock += {step}", f"        moisture_clock += {step}"]
+        text.append(f"        if moisture_clock >= {of_plant.MOISTURE_DUE!r}:")
+        text += self._piece(self.moisture, known, "m", 3) + ["            moisture_clock = 0.0"]
+        text.append(f"        time += {step}")
+        text += [f"    {line}" for line in self._stores({place.way for place in state})]
+        return "\n".join(text)
+
+    def _piece(self, piece, known, mark, depth):
+        lines, said = written(piece.values(), known, self.ways, mark)
+        passed_on = {way: node for way, node in piece.items() if node.kind == "symbol"}
+        lines += [f"old_{self.names[way]} = {said[node.number]}" for way, node in passed_on.items()]
+        lines += [
+            f"{self.names[way]} = {f'old_{self.names[way]}' if way in passed_on else said[node.number]}"
+            for way, node in piece.items()
+        ]
+        return _indented(lines, depth)
+
+    def _stores(self, changed) -> list[str]:
+        lines = []
+        inside_tuples = set()
+        for way, held in self.tuples.items():
+            if any(one.startswith(f"{way}[") for one in changed):
+                lines.append(f"{way} = {self._tuple(way, held, changed, inside_tuples)}")
+        return lines + [
+            f"{place.way} = {self.names[place.way]}"
+            for place in self.places
+            if place.way in changed and place.way not in inside_tuples
+        ]
+
+    def _tuple(self, way, held, changed, inside_tuples) -> str:
+        parts = []
+        for at, one in enumerate(held):
+            there = f"{way}[{at}]"
+            if type(one) is tuple:
+                parts.append(self._tuple(there, one, changed, inside_tuples))
+            else:
+                inside_tuples.add(there)
+                parts.append(self.names[there] if there in changed else there)
+        return f"({_listed(parts)})"
+
+
+class _Ranks(dict):
+    """By number of node: 0 known from the description, 1 when a call begins, 2 changing within a call."""
+
+    def __getitem__(self, node):
+        if node.number not in self:
+            ranks = [self[part] for part in node.parts]
+            unknown = 0 if node.kind == "constant" else 1
+            self[node.number] = max(ranks) if ranks else unknown
+        return super().__getitem__(node.number)
+
+
+def _elapsed(step, due):
+    """What a clock shows when it is due: steps summed up as the plant sums them."""
+    clock = step
+    while clock < due:
+        clock += step
+    return clock
+
+
+def _names(ways: list[str]) -> dict[str, str]:
+    """Give each number a name of its own that tells where it stands."""
+    found: dict[str, str] = {}
+    for way in ways:
+        name = re.sub(r"\W+", "_", way.removeprefix("plant.")).strip("_")
+        while name in found:
+            name += "_"
+        found[name] = way
+    return {way: name for name, way in found.items()}
+
+
+def _listed(texts) -> str:
+    return "".join(f"{text}, " for text in texts)
+
+
+def _indented(lines, depth):
+    return [f"{'    ' * depth}{line}" for line in lines]

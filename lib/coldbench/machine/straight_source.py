@@ -1,0 +1,133 @@
+"""Nodes of a calculation written out as plain lines of Python, for plain numbers and for arrays.
+
+What is inside: how each operation is written in either way; `written`, which gives the lines that work out a
+few nodes, each common part once; `frontier`, the nodes that can be worked out before, once for many steps.
+
+Only the operations listed here are ever written, and only names and numbers that this package has made.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from coldbench.machine.straight_line import COMPARISONS, Node
+
+__all__: list[str] = []
+
+DEEPEST = 24  # brackets within brackets; a longer expression gets a name on the way
+
+BOTH_WAYS = {
+    "add": "({0} + {1})", "subtract": "({0} - {1})", "multiply": "({0} * {1})", "divide": "({0} / {1})",
+    "floor_divide": "({0} // {1})", "power": "({0} ** {1})", "negative": "(-{0})", "absolute": "abs({0})",
+    "exp": "exp({0})", "log": "log({0})", "sqrt": "sqrt({0})",
+} | {kind: f"({{0}} {sign} {{1}})" for kind, sign in COMPARISONS.items()}  # fmt: skip
+# Comparisons written out, as in `coldbench.machine.quick_operations`; only the branch that holds is worked out.
+FOR_FLOATS = BOTH_WAYS | {
+    "where": "({1} if {0} else {2})",
+    "minimum": "({0} if {0} < {1} else {1})",
+    "maximum": "({0} if {0} > {1} else {1})",
+    "clamp": "({1} if {0} < {1} else {2} if {0} > {2} else {0})",
+    "times_condition": "({0} if {1} else 0.0)",
+}
+FOR_ARRAYS = BOTH_WAYS | {
+    "where": "where({0}, {1}, {2})",
+    "minimum": "minimum({0}, {1})",
+    "maximum": "maximum({0}, {1})",
+    "clamp": "minimum(maximum({0}, {1}), {2})",
+    "times_condition": "({0} * {1})",
+}
+TIMES_WRITTEN = {
+    ways: {kind: [text.count(f"{{{place}}}") for place in range(3)] for kind, text in templates.items()}
+    for ways, templates in (("floats", FOR_FLOATS), ("arrays", FOR_ARRAYS))
+}
+TEMPLATES = {"floats": FOR_FLOATS, "arrays": FOR_ARRAYS}
+
+
+def reached(roots: Iterable[Node], known: dict[int, str]) -> list[Node]:
+    """List the nodes that the roots need and that are not known, in the order in which they were met."""
+    found: dict[int, Node] = {}
+    left = list(roots)
+    while left:
+        node = left.pop()
+        if node.number not in found and node.number not in known and node.kind != "constant":
+            found[node.number] = node
+            left += node.parts
+    return [found[number] for number in sorted(found)]
+
+
+def frontier(roots: Iterable[Node], inside) -> list[Node]:
+    """List the nodes at which a calculation can be cut in two.
+
+    Parameters: ``roots`` what is to be worked out; ``inside`` says of a node whether it belongs to the second
+    half.
+    Returns: the nodes of the first half that the second half, or a root, uses as they are; no constants.
+    """
+    found: dict[int, Node] = {}
+    roots = list(roots)
+    for node in reached(roots, {}):
+        if inside(node):
+            for part in node.parts:
+                if part.kind != "constant" and not inside(part):
+                    found[part.number] = part
+    for root in roots:
+        if root.kind != "constant" and not inside(root):
+            found[root.number] = root
+    return [found[number] for number in sorted(found)]
+
+
+def written(roots: Iterable[Node], known: dict[int, str], ways: str, mark: str) -> tuple[list[str], dict]:
+    """Write the lines that work out some nodes.
+
+    Parameters: ``roots`` the nodes wanted; ``known`` how nodes are called that are worked out already, by
+    number; ``ways`` "floats" or "arrays"; ``mark`` the letters with which new names begin.
+    Returns: lines, and a dictionary of how each root is called or written, by number.
+    """
+    roots = list(roots)
+    templates, written_times = TEMPLATES[ways], TIMES_WRITTEN[ways]
+    nodes = reached(roots, known)
+    uses = dict.fromkeys([node.number for node in nodes], 0)
+    forms: dict[int, tuple[str, tuple[Node, ...]]] = {}
+    for node in nodes:
+        kind, parts = node.kind, node.parts
+        if kind == "multiply" and any(part.kind in COMPARISONS for part in parts):
+            kind = "times_condition"
+            if parts[0].kind in COMPARISONS:
+                parts = parts[::-1]
+        forms[node.number] = kind, parts
+        for part, times in zip(parts, written_times[kind], strict=False):
+            if part.number in uses:
+                uses[part.number] += times
+    for root in roots:
+        if root.number in uses:
+            uses[root.number] += 2
+    texts, depths, lines = dict(known), {}, []
+    for node in nodes:
+        kind, parts = forms[node.number]
+        said = [_said(part, texts) for part in parts]
+        text = templates[kind].format(*said)
+        depth = 1 + max([depths.get(part.number, 0) for part in parts])
+        if uses[node.number] > 1 or depth > DEEPEST:
+            name = f"{mark}{len(lines)}"
+            lines.append(f"{name} = {_bare(text)}")
+            text, depth = name, 0
+        texts[node.number], depths[node.number] = text, depth
+    return lines, {root.number: _said(root, texts) for root in roots}
+
+
+def _said(node: Node, texts: dict[int, str]) -> str:
+    if node.kind != "constant":
+        return texts[node.number]
+    text = repr(node.value)
+    return f"({text})" if text.startswith("-") else text
+
+
+def _bare(text: str) -> str:
+    """The text without the brackets around all of it."""
+    if not text.startswith("("):
+        return text
+    depth = 0
+    for place, letter in enumerate(text):
+        depth += (letter == "(") - (letter == ")")
+        if depth == 0:
+            return text[1:-1] if place == len(text) - 1 else text
+    return text
