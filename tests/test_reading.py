@@ -66,8 +66,17 @@ UNDERSTOOD = [
     ("5 mV", "voltage", 0.005, "5 mV"),
     ("400 BTU/hr", "power", 400 * 1_055.056 / 3600, "400 Btu/h"),
     ("0.9 kW-h", "energy", 3.24e6, "0.9 kWh"),
+    ("146,6 kJ/kg", "specific enthalpy", 146_600, "146.6 kJ/kg"),
+    ("146.6 kj per kg", "specific enthalpy", 146_600, "146.6 kJ/kg"),
+    ("146.6 kJ", "specific enthalpy", 146_600, "146.6 kJ/kg"),  # of a kilogram, as °F is of a difference
+    ("63 BTU/lb", "specific enthalpy", 63 * 1_055.056 / 0.453_592_37, "63 Btu/lb"),
     ("2 lbs", "mass", 0.907_184_74, "2 lb"),
     ("2.5 g/h", "mass flow", 2.5e-3 / 3600, "2.5 g/h"),
+    ("1.46 grams a second", "mass flow", 1.46e-3, "1.46 g/s"),
+    ("1,46 g per sec", "mass flow", 1.46e-3, "1.46 g/s"),
+    ("88 g/min", "mass flow", 88e-3 / 60, "88 g/min"),
+    ("5.3 kg/hr", "mass flow", 5.3 / 3600, "5.3 kg/h"),
+    ("11.6 lbs/hr", "mass flow", 11.6 * 0.453_592_37 / 3600, "11.6 lb/h"),
     ("1500 rpm", "rotational speed", 25, "1500 rpm"),
     ("60 hz", "frequency", 60, "60 Hz"),
     ("25 min", "time", 1_500, "25 min"),
@@ -77,6 +86,9 @@ UNDERSTOOD = [
     ("743.", "number", 743, "743"),
     ("979.kPa", "pressure", 979_000, "979 kPa abs"),
     ("743 counts", "number", 743, "743"),
+    ("7.9:1", "number", 7.9, "7.9"),  # as ratios are written in the trade
+    ("7,9 : 1", "number", 7.9, "7.9"),
+    ("7.9 to 1", "number", 7.9, "7.9"),
 ]
 
 
@@ -121,6 +133,7 @@ REFUSED = [
     ("500 microns", "pressure", "deep vacuum"),
     ("7 degrees", "temperature", "°F or °C"),
     ("7°", "temperature difference", "°F or °C"),
+    ("63 Btu", "specific enthalpy", "of how much: type Btu/lb or kJ/kg"),
     ("1.2 mΩ", "resistance", "thousandths or millions"),
     ("5 MV", "voltage", "not known"),
     ("28.7 kohm", "temperature", 'that is a resistance. Expected a temperature, for example "-3 degF"'),

@@ -22,6 +22,9 @@ PUBLISHED = [
     (1.0, "Btu", 1_055.056),  # International Table
     (1.0, "Btu/h", 0.293_071_1),
     (1.0, "kWh", 3.6e6),
+    (1.0, "Btu/lb", 2_326.0),  # International Table, exact
+    (1.0, "lb/h", 1.259_979e-4),
+    (1.0, "kg/h", 2.777_778e-4),
     (14.695_95, "psia", 101_325.0),  # the standard atmosphere in psi, same source: 101325 / 6894.757
     (29.921_26, "inHg abs", 101_325.0),  # the same in inches of mercury
     (32.0, "degF", 273.15),  # ice point

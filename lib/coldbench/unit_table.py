@@ -48,6 +48,7 @@ KINDS = {
     "voltage": Kind("a voltage", "V", "3.71 V"),
     "power": Kind("a power", "W", "90 W"),
     "energy": Kind("an energy", "J", "0.9 kWh"),
+    "specific enthalpy": Kind("a heat per kilogram", "J/kg", "146.6 kJ/kg"),
     "mass": Kind("a mass", "kg", "100 g", from_zero=True),
     "mass flow": Kind("a mass flow", "kg/s", "2.5 g/h"),
     "rotational speed": Kind("a rotational speed", "rev/s", "1500 rpm", from_zero=True),
@@ -223,6 +224,13 @@ _ROWS = {
         ("kWh", "kWh", "kilowatt_hour", 3.6e6, 0.0, 0, _split("kilowatt hour, kilowatt hours, kW hours")),
         ("Btu", "Btu", "british_thermal_unit", _BTU, 0.0, 0, ("Btus",)),
     ),
+    "specific enthalpy": (
+        ("J/kg", "J/kg", "joule / kilogram", 1.0, 0.0, 0, _split("J, J per kg, joules per kilogram")),
+        ("kJ/kg", "kJ/kg", "kilojoule / kilogram", 1e3, 0.0, 0,
+         _split("kJ, kJ per kg, kilojoule per kilogram, kilojoules per kilogram")),
+        ("Btu/lb", "Btu/lb", "british_thermal_unit / pound", _BTU / _POUND, 0.0, 0,
+         _split("Btu per lb, Btu per pound, Btus per pound")),
+    ),
     "mass": (
         ("kg", "kg", "kilogram", 1.0, 0.0, 0, _split("kilogram, kilograms")),
         ("g", "g", "gram", 1e-3, 0.0, 0, _split("gram, grams")),
@@ -231,8 +239,13 @@ _ROWS = {
     ),
     "mass flow": (
         ("kg/s", "kg/s", "kilogram / second", 1.0, 0.0, 0, ("kg per second",)),
-        ("g/s", "g/s", "gram / second", 1e-3, 0.0, 0, _split("g/sec, g per second, grams per second")),
+        ("g/s", "g/s", "gram / second", 1e-3, 0.0, 0,
+         _split("g/sec, g per s, g per sec, g per second, grams per second, grams/second, grams a second")),
+        ("g/min", "g/min", "gram / minute", 1e-3 / 60, 0.0, 0, _split("g per minute, grams per minute")),
+        ("kg/h", "kg/h", "kilogram / hour", 1 / 3600, 0.0, 0, _split("kg/hr, kg per hour")),
         ("g/h", "g/h", "gram / hour", 1e-3 / 3600, 0.0, 0, _split("g/hr, g per hour, grams per hour")),
+        ("lb/h", "lb/h", "pound / hour", _POUND / 3600, 0.0, 0,
+         _split("lb/hr, lbs/h, lbs/hr, lb per hour, lbs per hour, pounds per hour")),
         ("lb/day", "lb/day", "pound / day", _POUND / 86_400, 0.0, 0,
          _split("lb/d, lbs/day, lb per day, pounds per day")),
     ),
@@ -255,7 +268,7 @@ _ROWS = {
         ("m", "m", "meter", 1.0, 0.0, 0, _split("meter, meters, metre, metres")),
         ("ft", "ft", "foot", 0.3048, 0.0, 0, _split("foot, feet")),
     ),
-    "number": (("1", "", "dimensionless", 1.0, 0.0, 0, _split("count, counts")),),
+    "number": (("1", "", "dimensionless", 1.0, 0.0, 0, _split("count, counts, : 1, to 1, times")),),
 }
 # fmt: on
 UNITS = {row[0]: Unit(kind, *row) for kind, rows in _ROWS.items() for row in rows}
@@ -284,6 +297,7 @@ TOO_LITTLE = (
     ),
     ("temperature", _DEGREES, "does not say of which scale: type °F or °C"),
     ("temperature difference", _DEGREES, "does not say of which scale: type °F or °C"),
+    ("specific enthalpy", ("Btu", "Btus"), "does not say of how much: type Btu/lb or kJ/kg"),
     ("resistance", ("mohm", "mohms"), "may be thousandths or millions: type ohm, kohm or Mohm"),
 )
 """Words that do not say enough: for each the kind expected, the words, what is missing and what to type."""
