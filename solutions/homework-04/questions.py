@@ -21,7 +21,6 @@ from coldbench.properties.refrigerant import (
 
 SEA_LEVEL = units.STANDARD_ATMOSPHERE
 CUBIC_CENTIMETRE = 1e-6  # [m3]
-ONE_KILOGRAM = 1.0
 
 homework = Homework(
     number="04",
@@ -118,6 +117,12 @@ def _(numbers, earlier):
     return low / high
 
 
+@ratio.slip("air_added_twice", "The table's psia is counted from vacuum already: no 14.7 is added to it.")
+def _(numbers, earlier):
+    high, low = pressures(numbers)
+    return (high + SEA_LEVEL) / (low + SEA_LEVEL)
+
+
 @ratio.worked
 def _(numbers, earlier):
     high, low = pressures(numbers)
@@ -134,12 +139,12 @@ cooling_per_kilogram = homework.question(
     "04.2",
     title="What a kilogram brings",
     points=3,
-    kind=Number("energy", "kJ", 1, "166.0 kJ"),
+    kind=Number("specific enthalpy", "kJ/kg", 1, "166.0 kJ/kg"),
     wording=(
         "The same machine has no suction-line exchanger: its liquid enters the capillary at the "
         "{liquid_temperature} of the liquid pipe, and dry saturated vapour leaves the coil, which boils at "
-        "{coil_temperature}. How many kilojoules does one kilogram of R-134a take up in the coil? Type an "
-        "energy with its unit."
+        "{coil_temperature}. How many kilojoules does one kilogram of R-134a take up in the coil? Type it "
+        "with its unit, kJ/kg."
     ),
     read_again="What leaves the capillary",
     tolerance=Tolerance("two rows of a printed table, read to the nearest degree", percent=2.0),
@@ -150,7 +155,7 @@ cooling_per_kilogram = homework.question(
 
 def cooling_with(numbers, liquid_temperature, refrigerant="R-134a"):
     vapor = vapor_enthalpy(refrigerant, numbers.coil_temperature)
-    return ONE_KILOGRAM * (vapor - liquid_enthalpy(refrigerant, liquid_temperature))
+    return vapor - liquid_enthalpy(refrigerant, liquid_temperature)
 
 
 @cooling_per_kilogram.key
@@ -160,14 +165,7 @@ def _(numbers, earlier):
 
 @cooling_per_kilogram.wrong("flash_gas_forgotten")
 def _(numbers, earlier):
-    return ONE_KILOGRAM * latent_heat("R-134a", numbers.coil_temperature)
-
-
-@cooling_per_kilogram.wrong("superheat_subcooling_exchanged")
-def _(numbers, earlier):
-    """Add the subcooling to the condensing temperature, as superheat is added."""
-    subcooling = numbers.condenser_temperature - numbers.liquid_temperature
-    return cooling_with(numbers, numbers.condenser_temperature + subcooling)
+    return latent_heat("R-134a", numbers.coil_temperature)
 
 
 @cooling_per_kilogram.wrong("wrong_refrigerant_curve")
@@ -183,9 +181,9 @@ def _(numbers, earlier):
         f"From the table of R-134a: vapour at {numbers.shown['coil_temperature']} has {kilojoule(vapor)} "
         f"kJ/kg, liquid at {numbers.shown['liquid_temperature']} has {kilojoule(liquid)} kJ/kg (counted "
         "from 200 at 32 °F; another table may count from elsewhere, the difference is the same). Cooling = "
-        f"{kilojoule(vapor)} − {kilojoule(liquid)} = {kilojoule(earlier['04.2'])} kJ. The latent heat alone "
-        f"would be {kilojoule(latent_heat('R-134a', numbers.coil_temperature))} kJ: the rest boils off in "
-        "the capillary."
+        f"{kilojoule(vapor)} − {kilojoule(liquid)} = {kilojoule(earlier['04.2'])} kJ/kg. The latent heat "
+        f"alone would be {kilojoule(latent_heat('R-134a', numbers.coil_temperature))} kJ/kg: the rest "
+        "boils off in the capillary."
     )
 
 
@@ -267,7 +265,7 @@ cooling = homework.question(
 
 @cooling.key
 def _(numbers, earlier):
-    return earlier["04.2"] / ONE_KILOGRAM * earlier["04.3"]
+    return earlier["04.2"] * earlier["04.3"]
 
 
 @cooling.wrong("flash_gas_forgotten")
@@ -369,7 +367,6 @@ pipes = homework.question(
     ),
 )
 pipes.key(lambda numbers, earlier: tuple("CEADB"))
-pipes.wrong("line_temperature_as_saturated", gives=tuple("CEABD"))
 pipes.wrong("superheat_subcooling_exchanged", gives=tuple("CAEBD"))
 
 
@@ -396,7 +393,7 @@ which_fault = homework.question(
         rows={
             "cause": "what is wrong with the circuit",
             "proof": "which readings prove it",
-            "short": "which coil runs dry where this machine is short of refrigerant",
+            "short": "which coil runs dry first when this machine is short of refrigerant",
         },
         options={
             "A": "nothing",
@@ -475,6 +472,12 @@ def _(numbers, earlier):
     """Take a colder coil for a higher low side, and so for a weak compressor; a warmer one the other way."""
     cause = {"none": "A", "low charge": "D", "restricted capillary": "D", "weak compressor": "B"}
     return marked(cause[tickets.fault(numbers)], "J")
+
+
+@which_fault.wrong("colder_means_higher_pressure")
+def _(numbers, earlier):
+    """Judge the cause by other readings, and prove it by the coil."""
+    return marked(CAUSE_AND_PROOF[tickets.fault(numbers)][0], "J")
 
 
 @which_fault.wrong("coil_order_does_not_matter")

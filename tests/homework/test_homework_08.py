@@ -98,7 +98,7 @@ def test_still_air_as_in_the_catalogue(real):
     # The catalogue was worked out apart from this library: 3.6 × (1.2 × 40 − 0.5 × 52) ÷ 18 = 4.40.
     assert round(key, 2) == 4.40
     assert round(wrong["fan_off_means_no_cooling"], 2) == 9.60
-    assert round(wrong["temperature_difference_added"], 2) == 14.80
+    assert round(wrong["still_air_added"], 2) == 14.80
 
 
 def test_mixed_air_and_coil_by_hand(real):
