@@ -28,12 +28,12 @@ CATALOGUED = {
     "08.9": [],
 }
 TWO_WAYS = {
-    ("08.1", "satisfied_box_stops_compressor"),  # in Series alone, as it says; or wherever one compressor is
     ("08.4", "difference_with_32"),  # on the way into the formula, or on the way out
 }
 OUTSIDE = {
     "08.1": [
         "all alike: a fan",
+        "fan overlooked",
         "a damper is a valve",
         "the gap is a damper",
         "a compressor starts, that is all",
@@ -58,8 +58,8 @@ DECIMALS = {}
 def who_brings_cold(see: dict, earlier: dict, ideas: set[str]) -> str:
     letters = {"series": "C", "valve": "E", "damper": "B", "two_circuit": "A", "thermostat": "D"}
     for idea, changed in {
-        "satisfied_box_stops_compressor": {"series": "D"},
-        "satisfied_box_stops_compressor" + thinking.OTHER_WAY: {"series": "D", "valve": "D", "damper": "D"},
+        "satisfied_box_stops_compressor": {"series": "D", "valve": "D", "damper": "D"},
+        "fan overlooked": {"series": "D"},
         "all alike: a fan": dict.fromkeys(("valve", "damper", "two_circuit"), "C"),
         "a damper is a valve": {"valve": "B", "damper": "E"},
         "the gap is a damper": {"thermostat": "B"},

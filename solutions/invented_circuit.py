@@ -117,8 +117,8 @@ def cooling_per_kilogram(see: dict, earlier: dict, ideas: set[str]):
     vapour = vapor_enthalpy(PLAIN, kelvin(vapour_at)) / 1000
     before = liquid_enthalpy(PLAIN, kelvin(liquid_at)) / 1000
     if "vapour column alone" in ideas:
-        return vapour, "kJ"
-    return (before if "liquid column alone" in ideas else vapour - before), "kJ"
+        return vapour, "kJ/kg"
+    return (before if "liquid column alone" in ideas else vapour - before), "kJ/kg"
 
 
 def flow(see: dict, earlier: dict, ideas: set[str]):

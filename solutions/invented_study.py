@@ -139,7 +139,7 @@ def _unit_slip(question, typed, earlier, random):
             "inHg vacuum": [(number / thinking.INCHES, "inHg vacuum"), (number, "kPa")],
             "kohm": [(number * 1000, "kohm"), (number, "ohm")],
             "V": [(number * 1000, "V"), (number, "mV")],
-            "kJ": [(number, "J"), (number, "Btu"), (number * 1000, "kJ")],
+            "kJ/kg": [(number, "J/kg"), (number, "Btu/lb"), (number * 1000, "kJ/kg")],
             "g/s": [(number, "kg/s"), (number * 60, "g/s"), (number * 1000, "g/s")],
             "W": [(number, "kW"), (number / 1000, "W"), (number * 3.412, "W")],
         }[unit]
