@@ -135,6 +135,7 @@ _HEAT_PATHS = {
 }
 
 _HEATERS_AND_FANS = {
+    "blocked_pressure": Word("Pa", "Pressure of a fan against a closed end."),
     "contact_position": Word(
         "-", "Where a heater's wire touches the cabinet: 0 at its first leg, 1 at its second."
     ),
@@ -147,6 +148,7 @@ _HEATERS_AND_FANS = {
         "Ohm", "Resistance from the cabinet's metal to earth; endless without an earth wire."
     ),
     "fan_pressure": Word("Pa", "How much a fan raises the pressure of the air."),
+    "fan_speed_share": Word("-", "Speed of a fan over its full speed."),
     "first_leg_resistance": Word(
         "Ohm", "Fuse, contact and wires of a heater's first leg; endless when open."
     ),
@@ -154,9 +156,14 @@ _HEATERS_AND_FANS = {
         "V", "Voltage of a heater's first leg to earth: that of the mains if it is hot."
     ),
     "flow": Word("m3/s", "Air that a fan moves each second, as a volume."),
+    "flow_share": Word("-", "Flow over the flow that something was rated at."),
+    "free_flow": Word("m3/s", "Flow of a fan that blows against nothing."),
+    "narrowing": Word("-", "Resistance of a piece of the air's way over what it was."),
     "new_speed": Word("rev/s", "Speed after a change."),
     "on_time": Word("s", "Length of one pulse."),
     "opening_temperature": Word("K", "Temperature at which a thermal fuse opens for ever."),
+    "path_resistance": Word("Pa s2/m6", "Pressure that a way takes, over the square of the flow through it."),
+    "path_share": Word("-", "Part of one piece in all that takes a fan's pressure."),
     "period": Word("s", "Time from the start of one pulse to the start of the next."),
     "power": Word("W", "Energy that a part takes up each second."),
     "pulse_voltage": Word("V", "Voltage of a pulsed supply while a pulse is on."),
@@ -171,25 +178,59 @@ _HEATERS_AND_FANS = {
 }
 
 _PARTS_OF_THE_CIRCUIT = {
+    "air_conductance": Word(
+        "W/K", "Heat that air takes from a condenser's metal for each kelvin, the fan at full speed."
+    ),
     "air_flow": Word("kg/s", "Dry air that a fan moves through a coil."),
+    "air_mass": Word("kg", "Air that has got into a circuit."),
+    "air_pressure": Word("Pa", "Part of a pressure that air carries which has got into a circuit."),
+    "bypass_length": Word("m", "Length of the capillary straight to the last coil."),
+    "coil_liquid": Word("kg", "Liquid refrigerant in a coil."),
+    "commanded_position": Word("-", "Where a board sends a damper or a valve, 0 to 1."),
+    "condenser_liquid": Word("kg", "Liquid that stands in the condenser."),
+    "condenser_volume": Word("m3", "Space inside the condenser."),
+    "damper_leak": Word("-", "Part of the air that passes a damper although it is shut."),
+    "damper_position": Word("-", "How far a damper is open, 0 to 1."),
     "diameter": Word("m", "Inner diameter of a tube."),
     "displacement": Word("m3", "Volume that a compressor sweeps in a turn."),
     "door_height": Word("m", "Height of a door's opening."),
     "door_width": Word("m", "Width of a door's opening."),
     "efficiency": Word("-", "Part of the electric power that ends as the work one wants."),
+    "exchange": Word("-", "Heat that a suction-line exchanger passes over the most that it could."),
+    "flooded_share": Word("-", "Part of a condenser that liquid fills."),
     "free_volume": Word("m3", "Space between the fins of a bare coil, which frost can fill."),
+    "fresh_food_share": Word(
+        "-", "Part of a coil's air that goes to the fresh-food box when the way is open."
+    ),
     "frost_mass": Word("kg", "Frost on a coil."),
+    "heat_capacity": Word("J/K", "Heat that warms a thing by a kelvin."),
+    "holding": Word("kg", "Liquid refrigerant that wets a coil throughout."),
     "idle_power": Word("W", "Power of a motor that turns without moving anything."),
     "inside_temperature": Word("K", "Temperature of the air in the box."),
     "length": Word("m", "Length of a tube."),
     "liquid_density": Word("kg/m3", "Density of saturated liquid."),
     "liquid_heat_capacity": Word("J/(kg K)", "Heat that warms a kilogram of liquid by a kelvin."),
     "mass_flow": Word("kg/s", "Refrigerant that passes in a second."),
+    "open_before": Word("-", "Whether a protector was open a moment ago, 1 or 0."),
     "outlet_pressure": Word("Pa", "Absolute pressure at the end of a tube."),
+    "outside_conductance": Word("W/K", "Heat that passes from the air to a coil's metal for each kelvin."),
     "outside_temperature": Word("K", "Temperature of the room's air."),
     "pressure_ratio": Word("-", "Discharge over suction pressure, both absolute."),
+    "protector_temperature": Word("K", "Temperature of the switch that protects a compressor's motor."),
     "quality": Word("-", "Part of a mixture of liquid and vapour that is vapour."),
+    "refrigerant_conductance": Word("W/K", "Heat that passes between refrigerant and metal for each kelvin."),
+    "seal": Word("kg", "Liquid that must stand at a condenser's end so that no vapour gets past."),
+    "shell_heat": Word("W", "Part of a compressor's power that warms its shell."),
+    "shell_temperature": Word("K", "Temperature of a compressor's shell."),
+    "still_conductance": Word("W/K", "Heat that air takes for each kelvin while the fan stands still."),
+    "stuck_position": Word("-", "Where a damper or a valve is stuck, 0 to 1; -1 where it moves."),
+    "valve_position": Word(
+        "-", "Where a switching valve stands: 0 all coils in series, 1 the last one alone."
+    ),
     "vapor_density": Word("kg/m3", "Density of saturated vapour."),
+    "vapor_heat_capacity": Word("J/(kg K)", "Heat that warms a kilogram of vapour by a kelvin."),
+    "vapor_temperature": Word("K", "Temperature of vapour in a tube."),
+    "wet_share": Word("-", "Part of a coil that liquid refrigerant wets."),
     "work": Word("J/kg", "What compressing a kilogram takes."),
 }
 

@@ -14,15 +14,16 @@ from __future__ import annotations
 from coldbench.machine.description import Coil
 from coldbench.parts.coil import (
     AIR_HEAT_CAPACITY,
-    FLOW_EXPONENT,
     FREEZING,
-    FROST_CONDUCTIVITY,
-    FROST_DENSITY,
-    LEAST_OPEN,
+    conductance_at_flow_of,
     effectiveness_of,
+    frost_resistance_per_kilogram_of,
+    frosted_conductance_of,
     frosted_flow_of,
+    narrowing_of,
     surface_humidity_ratio_of,
 )
+from coldbench.parts.coil_wetting import boiling_conductance_of, vapor_warming_of, wet_share_of
 
 __all__: list[str] = []
 
@@ -33,6 +34,7 @@ VAPOR_HEAT = 2501e3  # [J/kg], of water vapour over liquid at 0 °C
 ICE_HEAT_CAPACITY = 2050.0  # [J/(kg K)]
 WATER_HEAT_CAPACITY = 4186.0  # [J/(kg K)]
 LITTLE_WATER = 0.002  # [kg]; a zone with less gives its moisture off more slowly, and none without
+LEAST_FLOW = 1e-4  # [-], of the rated one; keeps logarithms and ratios finite where a fan stands still
 DRIPPING = 1.0 / 150.0  # [1/s], of water that clings no more
 
 
@@ -75,21 +77,20 @@ class CoilState:
 def renew_air_side(op, coil: CoilState, speed) -> None:
     """Work out flow and effectiveness for a fan speed (1 is full) and the frost of now."""
     of = coil.description
-    free = FROST_DENSITY * of.free_volume / ZONES
-    resistance = 0.0
+    free = of.free_volume / ZONES
+    narrowing = 0.0
     for frost in coil.frost:
-        opening = op.maximum(1 - frost / free, LEAST_OPEN)
-        resistance = resistance + 1 / (opening * opening * opening)
-    relative = op.maximum(speed * frosted_flow_of(op, resistance / ZONES), 1e-4)
+        narrowing = narrowing + narrowing_of(op, frost, free)
+    relative = op.maximum(speed * frosted_flow_of(op, narrowing / ZONES), LEAST_FLOW)
     flow = of.rated_air_flow * relative
     capacity_flow = flow * AIR_HEAT_CAPACITY
-    bare = of.air_conductance / ZONES * op.exp(FLOW_EXPONENT * op.log(relative))
-    area = of.area / ZONES
-    per_kilogram = 1 / (FROST_DENSITY * FROST_CONDUCTIVITY * area * area)
+    bare = conductance_at_flow_of(op, of.air_conductance / ZONES, relative)
+    per_kilogram = frost_resistance_per_kilogram_of(of.area / ZONES)
     for zone in range(ZONES):
-        frost_resistance = coil.frost[zone] * per_kilogram
-        coil.frost_resistance[zone] = frost_resistance
-        coil.effectiveness[zone] = effectiveness_of(op, bare / (1 + bare * frost_resistance), capacity_flow)
+        resistance = coil.frost_resistance[zone] = coil.frost[zone] * per_kilogram
+        coil.effectiveness[zone] = effectiveness_of(
+            op, frosted_conductance_of(bare, resistance), capacity_flow
+        )
     coil.mass_effectiveness = effectiveness_of(op, bare, capacity_flow)
     coil.fan_speed, coil.air_flow, coil.capacity_flow = speed, flow, capacity_flow
 
@@ -104,9 +105,9 @@ def warm_vapor(op, coil: CoilState, vapor_temperature, evaporating_temperature, 
     front = coil.liquid / of.holding * ZONES
     total = 0.0
     for zone in range(ZONES):
-        wet = op.clamp(front - zone, 0.0, 1.0)
+        wet = wet_share_of(op, front, zone)
         dry = conductance * (1 - wet)
-        warming = dry / (capacity_flow + dry + 1e-9) * (coil.metal[zone] - vapor_temperature)
+        warming = vapor_warming_of(coil.metal[zone] - vapor_temperature, dry, capacity_flow)
         heat = capacity_flow * warming
         vapor_temperature = vapor_temperature + warming
         vapor_temperature = vapor_temperature + wet * (evaporating_temperature - vapor_temperature)
@@ -124,7 +125,7 @@ def eliminate(coil: CoilState, evaporating_temperature, heater_power, step):
     """
     of = coil.description
     still = of.still_conductance / ZONES
-    full = ZONES / of.refrigerant_conductance
+    resistance = ZONES / of.refrigerant_conductance
     capacity_flow = coil.capacity_flow
     heater = heater_power / ZONES
     air_0, air_a, air_e = 0.0, 1.0, 0.0
@@ -137,7 +138,7 @@ def eliminate(coil: CoilState, evaporating_temperature, heater_power, step):
         outside = blown + still
         wet = coil.wet[zone]
         wet = wet + (1 - wet) * (metal < evaporating_temperature)
-        inside = wet / ((1 - wet) / outside + full)
+        inside = boiling_conductance_of(wet, outside, resistance)
         store = coil.heat_capacity[zone] / step
         share = 1 / (store + outside + inside)
         zone_0 = (store * metal + heater - coil.dry_heat[zone] + blown * air_0) * share

@@ -1,17 +1,26 @@
 """Coil: heat between air and metal, frost in its way, and moisture that the air leaves on it.
 
 Inside: effectiveness of a coil in an air stream, how the metal's conductance falls with air flow and frost,
-how frost closes the air's way, the vapour that a cold surface keeps in the air. Each listed function checks
-its ranges and calls an equation (``…_of``) that does not, which the machines in time use at every step.
+how frost closes the air's way, the vapour that a cold surface keeps in the air. The refrigerant's side is in
+`coldbench.parts.coil_wetting`. Each listed function checks its ranges and calls an equation (``…_of``) that
+does not, which the machines in time use at every step.
 """
 
 from __future__ import annotations
 
 from coldbench.errors import check_range
 from coldbench.operations import operations
+from coldbench.parts.fan_flow import PATH_SHARE, narrowed_flow_of
 from coldbench.properties.water_vapor import ATMOSPHERE, MOLAR_MASS_RATIO
 
-__all__ = ["air_outlet_temperature", "coil_effectiveness", "frosted_flow", "surface_humidity_ratio"]
+__all__ = [
+    "air_outlet_temperature",
+    "coil_effectiveness",
+    "conductance_at_flow",
+    "frosted_conductance",
+    "frosted_flow",
+    "surface_humidity_ratio",
+]
 
 AIR_HEAT_CAPACITY = 1006.0  # [J/(kg K)], dry air
 FLOW_EXPONENT = 0.6  # [-], of air-side conductance with flow; of the order of fin-and-tube data, from memory
@@ -27,9 +36,30 @@ def effectiveness_of(op, conductance, capacity_flow):
     return 1 - op.exp(-conductance / capacity_flow)
 
 
-def frosted_flow_of(op, resistance_of_frost):
-    """Flow over that of the bare coil, from the mean of 1/open³, unchecked [-]."""
-    return 1 / op.sqrt(1 - 0.6 * COIL_SHARE + 0.6 * COIL_SHARE * resistance_of_frost)
+def conductance_at_flow_of(op, conductance, flow_share):
+    """Conductance between air and bare metal at another flow, unchecked [W/K]."""
+    return conductance * op.exp(FLOW_EXPONENT * op.log(flow_share))
+
+
+def frost_resistance_per_kilogram_of(area):
+    """Resistance to heat of a kilogram of frost, spread evenly, unchecked [K/(W kg)]."""
+    return 1 / (FROST_DENSITY * FROST_CONDUCTIVITY * area * area)
+
+
+def frosted_conductance_of(conductance, frost_resistance):
+    """Conductance through frost and on to the air, unchecked [W/K]."""
+    return conductance / (1 + conductance * frost_resistance)
+
+
+def narrowing_of(op, frost_mass, free_volume):
+    """Resistance of the gaps between fins over that without frost, unchecked [-]."""
+    opening = op.maximum(1 - frost_mass / (FROST_DENSITY * free_volume), LEAST_OPEN)
+    return 1 / (opening * opening * opening)
+
+
+def frosted_flow_of(op, narrowing):
+    """Flow over that of the bare coil, from the mean of its narrowing, unchecked [-]."""
+    return narrowed_flow_of(op, PATH_SHARE * COIL_SHARE, narrowing)
 
 
 def surface_humidity_ratio_of(op, temperature):
@@ -122,6 +152,83 @@ def air_outlet_temperature(
     )
 
 
+def conductance_at_flow(conductance: float, flow_share: float) -> float:
+    r"""Conductance between air and bare metal when more or less air passes than it was rated at.
+
+    .. math:: UA = UA_0 \left(\frac{\dot m}{\dot m_0}\right)^{0.6}
+
+    Parameters
+    ----------
+    conductance : float or array
+        At the rated flow [W/K], valid from 0 to 1000
+    flow_share : float or array
+        Flow over the rated one [-], valid from 0.0001 to 3
+
+    Returns
+    -------
+    float or array
+        Conductance [W/K]
+
+    Raises
+    ------
+    OutOfRange
+        A `ValueError`: an argument lies outside its valid range.
+
+    References
+    ----------
+    Power law of heat transfer in turbulent and mixed flow, any textbook; the exponent from memory.
+
+    Examples
+    --------
+    >>> round(conductance_at_flow(22.0, 0.5), 1)
+    14.5
+    """
+    check_range("conductance", conductance, 0.0, 1000.0, "W/K")
+    check_range(
+        "flow_share", flow_share, 1e-4, 3.0, "(as a fraction)", "without flow use a still conductance"
+    )
+    return conductance_at_flow_of(operations(conductance, flow_share), conductance, flow_share)
+
+
+def frosted_conductance(conductance: float, frost_mass: float, area: float) -> float:
+    r"""Conductance from the metal through its frost to the air.
+
+    .. math:: UA = \left(\frac{1}{UA_0} + \frac{m}{\rho_f k_f A^2}\right)^{-1}
+
+    Parameters
+    ----------
+    conductance : float or array
+        Between air and bare metal [W/K], valid from 0 to 1000
+    frost_mass : float or array
+        Frost, spread evenly [kg], valid from 0 to 10
+    area : float or array
+        Surface on which it lies [m2], valid from 0.01 to 100
+
+    Returns
+    -------
+    float or array
+        Conductance [W/K]
+
+    Raises
+    ------
+    OutOfRange
+        A `ValueError`: an argument lies outside its valid range.
+
+    References
+    ----------
+    Two resistances to heat in series, Fourier's law for the layer; 220 kg/m3 and 0.16 W/(m K) from memory.
+
+    Examples
+    --------
+    >>> round(frosted_conductance(22.0, 0.5, 1.4), 1)
+    19.0
+    """
+    check_range("conductance", conductance, 0.0, 1000.0, "W/K")
+    check_range("frost_mass", frost_mass, 0.0, 10.0, "kg")
+    check_range("area", area, 0.01, 100.0, "m2")
+    return frosted_conductance_of(conductance, frost_mass * frost_resistance_per_kilogram_of(area))
+
+
 def frosted_flow(frost_mass: float, free_volume: float) -> float:
     r"""Air flow through an evenly frosted coil over that through the bare one, the fan at the same speed.
 
@@ -149,7 +256,7 @@ def frosted_flow(frost_mass: float, free_volume: float) -> float:
 
     References
     ----------
-    Form: pressure loss of a narrowing gap against that of the rest of the air's path; shares assumed.
+    `coldbench.parts.fan_flow.narrowed_flow`, with the pressure loss of a narrowing gap; shares assumed.
 
     Examples
     --------
@@ -159,8 +266,7 @@ def frosted_flow(frost_mass: float, free_volume: float) -> float:
     check_range("frost_mass", frost_mass, 0.0, 10.0, "kg")
     check_range("free_volume", free_volume, 1e-4, 0.1, "m3")
     op = operations(frost_mass, free_volume)
-    opening = op.maximum(1 - frost_mass / (FROST_DENSITY * free_volume), LEAST_OPEN)
-    return frosted_flow_of(op, 1 / (opening * opening * opening))
+    return frosted_flow_of(op, narrowing_of(op, frost_mass, free_volume))
 
 
 def surface_humidity_ratio(temperature: float) -> float:

@@ -1,7 +1,8 @@
 """Compressor: how much vapour it moves, and the work it takes.
 
 Inside: volumetric efficiency, work of compression without loss, mass flow, power, the flow and power of a
-real machine from its size and speed. Each listed function checks its ranges and calls an equation of this
+real machine from its size and speed. What stops it when it is too hot is in
+`coldbench.parts.overload_protector`. Each listed function checks its ranges and calls an equation of this
 module that does not (``…_of``), which the machines in time use at every step.
 
 A hermetic compressor is sealed by its maker and runs on mains voltage: what is measured here in thought is
@@ -20,6 +21,7 @@ CLEARANCE = (
 )
 FILLING = 0.88  # [-], of a stroke at equal pressures; assumed
 REEXPANSION = 0.93  # [-], one over the exponent of re-expansion, 1.07 for these vapours
+GAS_SHARE = 0.6  # [-], of the compressor's power that ends in the vapour; the rest warms the shell; assumed
 # Exponent at 248 K evaporating and 318 K condensing, and its change with each [1/K]. Fitted to the
 # refrigerant tables from -50 to 0 °C evaporating, 20 to 75 °C condensing and 0 to 60 K superheat.
 EXPONENTS = {
@@ -48,6 +50,16 @@ def isentropic_work_of(op, pressure_over_density, log_ratio, exponent):
     """Work of a compression without loss from pv at its start, unchecked [J/kg]."""
     part = (exponent - 1) / exponent
     return pressure_over_density * (op.exp(part * log_ratio) - 1) / part
+
+
+def compressor_flow_of(op, log_ratio, pumping, displacement, speed, density):
+    """Mass flow of a compressor, ``pumping`` 1 with sound valves, unchecked [kg/s]."""
+    return volumetric_efficiency_of(op, log_ratio) * pumping * displacement * speed * density
+
+
+def compressor_power_of(mass_flow, work, efficiency, idle_power):
+    """Electric power of a compressor, unchecked [W]."""
+    return idle_power + mass_flow * work / efficiency
 
 
 def volumetric_efficiency(pressure_ratio: float) -> float:
@@ -181,7 +193,9 @@ def compressor_flow(displacement: float, speed: float, density: float, pressure_
     check_range("displacement", displacement, 0.0, 1e-4, "m3", "9 cubic centimetres are 9e-6")
     check_range("speed", speed, 0.0, 200.0, "rev/s", "3000 turns a minute are 50 a second")
     check_range("density", density, 0.0, 50.0, "kg/m3")
-    return volumetric_efficiency(pressure_ratio) * displacement * speed * density
+    check_range("pressure_ratio", pressure_ratio, 1.0, 100.0, "(as a number)", "use absolute pressures")
+    op = operations(pressure_ratio, displacement, speed, density)
+    return compressor_flow_of(op, op.log(pressure_ratio), 1.0, displacement, speed, density)
 
 
 def compressor_power(mass_flow: float, work: float, efficiency: float, idle_power: float = 0.0) -> float:
@@ -223,4 +237,4 @@ def compressor_power(mass_flow: float, work: float, efficiency: float, idle_powe
     check_range("work", work, 0.0, 4e5, "J/kg")
     check_range("efficiency", efficiency, 0.05, 1.0, "(as a fraction)")
     check_range("idle_power", idle_power, 0.0, 500.0, "W")
-    return idle_power + mass_flow * work / efficiency
+    return compressor_power_of(mass_flow, work, efficiency, idle_power)

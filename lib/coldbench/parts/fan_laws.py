@@ -12,7 +12,23 @@ from __future__ import annotations
 from coldbench.errors import check_range
 from coldbench.operations import operations
 
+__all__ = [
+    "average_voltage",
+    "duty_from_average",
+    "duty_of_pulses",
+    "effective_voltage",
+    "flow_at_speed",
+    "power_at_speed",
+    "pressure_at_speed",
+    "tach_speed",
+]
+
 FASTEST = 1000.0  # [rev/s]
+
+
+def power_at_speed_of(power, speed_share):
+    """Power of a fan at a share of its speed, unchecked [W]."""
+    return power * speed_share * speed_share * speed_share
 
 
 def _speed_ratio(speed, new_speed):
@@ -132,7 +148,7 @@ def power_at_speed(power: float, speed: float, new_speed: float) -> float:
     0.5
     """
     check_range("power", power, 0.0, 1e6, "W")
-    return power * _speed_ratio(speed, new_speed) ** 3
+    return power_at_speed_of(power, _speed_ratio(speed, new_speed))
 
 
 def _check_pulses(pulse_voltage, duty):

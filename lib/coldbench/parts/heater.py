@@ -19,9 +19,28 @@ from typing import NamedTuple
 from coldbench.errors import check_range
 from coldbench.operations import operations
 
+__all__ = [
+    "HeaterCircuit",
+    "average_heater_power",
+    "heater_circuit",
+    "heater_current",
+    "heater_power",
+    "thermal_fuse_resistance",
+]
+
 NEVER = float("inf")  # [Ohm]: no path at all
 CLOSED = 0.01  # a closed fuse or contact with its wires [Ohm]; common practice, no source
 EARTH = 1.0  # cabinet's earth wire and the house wiring back to neutral [Ohm]; invented
+
+
+def heater_power_of(voltage, resistance):
+    """Power of a heater while it is on, unchecked [W]."""
+    return voltage * voltage / resistance
+
+
+def fuse_whole_of(op, whole_before, temperature, opening_temperature):
+    """Whether a thermal fuse conducts, 1 or 0; once open it stays open; unchecked [-]."""
+    return whole_before * op.where(temperature > opening_temperature, 0.0, 1.0)
 
 
 def _check_heater(voltage, resistance):
@@ -61,7 +80,7 @@ def heater_power(voltage: float, resistance: float) -> float:
     480.0
     """
     _check_heater(voltage, resistance)
-    return voltage**2 / resistance
+    return heater_power_of(voltage, resistance)
 
 
 def heater_current(voltage: float, resistance: float) -> float:
