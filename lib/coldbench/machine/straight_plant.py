@@ -17,7 +17,7 @@ from collections.abc import Callable
 
 from coldbench.machine import plant as of_plant
 from coldbench.machine.straight_line import Lines, NotStraight, TracedOperations
-from coldbench.machine.straight_source import frontier, written
+from coldbench.machine.straight_source import frontier, reached, with_few_names, written
 from coldbench.machine.straight_state import Walk
 
 __all__: list[str] = []
@@ -75,9 +75,14 @@ class Sources:
         self.tuples = walk.tuples
         self.places = list(walk.numbers)
         self.names = _names([place.way for place in self.places])
-        self.symbols = {way: self.lines.symbol(name) for way, name in self.names.items()}
+        self.symbols = {
+            place.way: self.lines.symbol(self.names[place.way], place.fixed) for place in self.places
+        }
         board, moisture = (_elapsed(step, due) for due in (of_plant.BOARD_DUE, of_plant.MOISTURE_DUE))
         self.board = self.traced(lambda plant: plant.run_board(board))
+        # What the board always leaves the same is known to the parts that follow.
+        always = {way: node for way, node in self.board.items() if node.kind == "constant"}
+        self.symbols |= always
         self.renewals = [
             self.traced(lambda plant, place=place: plant.renew_air_side(place))
             for place in range(len(plant.coils))
@@ -85,6 +90,9 @@ class Sources:
         self.heat = self.traced(lambda plant: plant.step_heat(step))
         self.moisture = self.traced(lambda plant: plant.step_moisture(moisture))
         self.pieces = [self.board, *self.renewals, self.heat, self.moisture]
+        for piece in self.pieces[1:]:
+            for way in always.keys() & piece.keys():
+                raise NotStraight(f"{way} is set by the board, always the same, and again by another part.")
 
     def traced(self, part) -> dict:
         """Call a part of the step with symbols; gives what it leaves changed, by way."""
@@ -105,67 +113,74 @@ class Sources:
 
     def source(self) -> str:
         """Write the two functions: what is worked out once a run, and the loop over the steps."""
-        changed = {way for piece in self.pieces for way in piece}
-        fixed = {place.way for place in self.places if place.fixed}
-        ranks = _Ranks(
-            {self.symbols[way].number: 2 for way in changed | set(CLOCKS)}
-            | {self.symbols[way].number: 0 for way in fixed}
-        )
+        changed = {way for piece in self.pieces for way in piece} | set(CLOCKS)
+        symbols = {way: node for way, node in self.symbols.items() if node.kind == "symbol"}
         roots = [node for piece in self.pieces for node in piece.values()]
-        given = {node.number: self.names[way] for way, node in self.symbols.items()}
-        at_once = frontier(roots, lambda node: ranks[node] > 0)
-        each_call = frontier(roots, lambda node: ranks[node] > 1)
-        each_call = [node for node in each_call if ranks[node] == 1]
+        ranks = _Ranks({node.number: 2 for way, node in symbols.items() if way in changed})
+        ways = {node.number: way for way, node in symbols.items()}
         # Once a run
-        ways_of = {node.number: way for way, node in self.symbols.items()}
-        lines, said = written(at_once, {number: way for number, way in ways_of.items()}, self.ways, "a")
-        prepared = [f"k{index}" for index in range(len(at_once))]
+        fixed = frontier(roots, lambda node: not node.fixed)
+        lines, said = written(fixed, ways, self.ways, "a")
         text = ["def prepare(plant):", *_indented(lines, 1)]
-        text += [f"    return ({_listed(said[node.number] for node in at_once)})", ""]
-        known = given | {node.number: name for node, name in zip(at_once, prepared, strict=True)}
+        text += [f"    return ({_listed(said[node.number] for node in fixed)})", ""]
+        prepared = {node.number: f"k{index}" for index, node in enumerate(fixed)}
         # Once a call
-        text += ["def run(plant, prepared, steps):", f"    ({_listed(prepared)}) = prepared"]
-        state = [place for place in self.places if place.way in changed or place.way in CLOCKS]
-        lines, said = written(each_call, {n: t for n, t in known.items() if n not in ways_of} | ways_of, self.ways, "c")
+        text += ["def run(plant, prepared, steps):", f"    ({_listed(prepared.values())}) = prepared"]
+        still = [node for node in frontier(roots, lambda node: ranks[node] > 1) if not node.fixed]
+        lines, said = written(still, ways | prepared, self.ways, "c")
+        lines += [f"r{index} = {said[node.number]}" for index, node in enumerate(still)]
+        known = {node.number: self.names[way] for way, node in symbols.items()} | prepared
+        known |= {node.number: f"r{index}" for index, node in enumerate(still)}
+        state = [place for place in self.places if place.way in changed]
+        holders, short = self._holders(state)
+        needed = {node.number for piece in self.pieces for node in reached(piece.values(), {})}
+        sometimes = {way for piece in self.pieces if piece is not self.heat for way in piece}
+        lines += holders + [
+            f"{self.names[place.way]} = {short(place.way)}"
+            for place in state
+            if place.way in sometimes or self.symbols[place.way].number in needed or place.way in CLOCKS
+        ]
         text += _indented(lines, 1)
-        for index, node in enumerate(each_call):
-            text.append(f"    r{index} = {said[node.number]}")
-            known[node.number] = f"r{index}"
-        text += [f"    {self.names[place.way]} = {place.way}" for place in state]
         # Each step
-        step = repr(self.step)
         text += ["    for _ in range(steps):", f"        if board_clock >= {of_plant.BOARD_DUE!r}:"]
         text += self._piece(self.board, known, "b", 3) + ["            board_clock = 0.0"]
+        unlike = "{} != {}" if self.ways == "floats" else "differ({}, {})"
         for index, piece in enumerate(self.renewals):
             speeds = self.names[f"plant.fan_speeds[{index}]"], self.names[f"plant.coils[{index}].fan_speed"]
-            text.append(f"            if differ({', '.join(speeds)}):")
+            text.append(f"            if {unlike.format(*speeds)}:")
             text += self._piece(piece, known, "f", 4)
         text += self._piece(self.heat, known, "h", 2)
-        text += [f"        board_clock += {step}", f"        moisture_clock += {step}"]
+        text += [f"        board_clock += {self.step!r}", f"        moisture_clock += {self.step!r}"]
         text.append(f"        if moisture_clock >= {of_plant.MOISTURE_DUE!r}:")
         text += self._piece(self.moisture, known, "m", 3) + ["            moisture_clock = 0.0"]
-        text.append(f"        time += {step}")
-        text += [f"    {line}" for line in self._stores({place.way for place in state})]
+        text.append(f"        time += {self.step!r}")
+        text += _indented(self._stores(changed, short), 1)
         return "\n".join(text)
+
+    def _holders(self, state):
+        """Give a short name to each list, dictionary and object that holds a number of the state."""
+        holders = dict.fromkeys([place.holder for place in state if place.holder != "plant"])
+        names = {holder: f"in_{name}" for holder, name in _names(list(holders)).items()}
+
+        def short(way: str) -> str:
+            holder, _, last = way.rpartition("[") if way.endswith("]") else way.rpartition(".")
+            return f"{names.get(holder, holder)}{way[len(holder):]}"
+
+        return [f"{name} = {holder}" for holder, name in names.items()], short
 
     def _piece(self, piece, known, mark, depth):
         lines, said = written(piece.values(), known, self.ways, mark)
-        passed_on = {way: node for way, node in piece.items() if node.kind == "symbol"}
-        lines += [f"old_{self.names[way]} = {said[node.number]}" for way, node in passed_on.items()]
-        lines += [
-            f"{self.names[way]} = {f'old_{self.names[way]}' if way in passed_on else said[node.number]}"
-            for way, node in piece.items()
-        ]
-        return _indented(lines, depth)
+        lasting = {self.names[way]: said[node.number] for way, node in piece.items()}
+        return _indented(with_few_names(lines, mark, lasting), depth)
 
-    def _stores(self, changed) -> list[str]:
+    def _stores(self, changed, short) -> list[str]:
         lines = []
         inside_tuples = set()
         for way, held in self.tuples.items():
             if any(one.startswith(f"{way}[") for one in changed):
-                lines.append(f"{way} = {self._tuple(way, held, changed, inside_tuples)}")
+                lines.append(f"{short(way)} = {self._tuple(way, held, changed, inside_tuples)}")
         return lines + [
-            f"{place.way} = {self.names[place.way]}"
+            f"{short(place.way)} = {self.names[place.way]}"
             for place in self.places
             if place.way in changed and place.way not in inside_tuples
         ]
@@ -183,13 +198,11 @@ class Sources:
 
 
 class _Ranks(dict):
-    """By number of node: 0 known from the description, 1 when a call begins, 2 changing within a call."""
+    """By number of node: 2 changing within a call, else 1."""
 
     def __getitem__(self, node):
         if node.number not in self:
-            ranks = [self[part] for part in node.parts]
-            unknown = 0 if node.kind == "constant" else 1
-            self[node.number] = max(ranks) if ranks else unknown
+            self[node.number] = max([self[part] for part in node.parts], default=1)
         return super().__getitem__(node.number)
 
 

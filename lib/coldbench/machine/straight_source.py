@@ -8,6 +8,7 @@ Only the operations listed here are ever written, and only names and numbers tha
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from coldbench.machine.straight_line import COMPARISONS, Node
@@ -40,6 +41,7 @@ TIMES_WRITTEN = {
     ways: {kind: [text.count(f"{{{place}}}") for place in range(3)] for kind, text in templates.items()}
     for ways, templates in (("floats", FOR_FLOATS), ("arrays", FOR_ARRAYS))
 }
+WORD = re.compile(r"[A-Za-z_]\w*")
 TEMPLATES = {"floats": FOR_FLOATS, "arrays": FOR_ARRAYS}
 
 
@@ -112,6 +114,46 @@ def written(roots: Iterable[Node], known: dict[int, str], ways: str, mark: str) 
             text, depth = name, 0
         texts[node.number], depths[node.number] = text, depth
     return lines, {root.number: _said(root, texts) for root in roots}
+
+
+def with_few_names(lines: list[str], mark: str, lasting: dict[str, str]) -> list[str]:
+    """Use a name again once what it stood for is done with: fewer numbers are alive at a time.
+
+    Parameters: ``lines`` assignments, each to a name of its own; ``mark`` with which names for the way begin;
+    ``lasting`` names in the end to be given to names for the way. A lasting name is given at once where its
+    old number is needed no more, else at the end.
+    Returns: lines that leave the same under the lasting names.
+    """
+    on_the_way = re.compile(rf"\b{mark}\d+\b")
+    split = [line.split(" = ", 1) for line in lines]
+    last_use: dict[str, int] = {}
+    for at, (_, text) in enumerate(split):
+        for name in WORD.findall(text):
+            last_use[name] = at
+    for name in lasting.values():
+        last_use[name] = len(lines)
+    wanted = {name: last for last, name in reversed(lasting.items())}
+    called, free, made, found, taken = {}, [], 0, [], set()
+    for at, (name, text) in enumerate(split):
+        used = set(on_the_way.findall(text))
+        text = on_the_way.sub(lambda match: called[match[0]], text)
+        free += [called[one] for one in used if last_use[one] == at and called[one] not in taken]
+        last = wanted.get(name)
+        if last is not None and last_use.get(last, -1) <= at:
+            called[name] = last
+            taken.add(last)
+        elif free:
+            called[name] = free.pop()
+        else:
+            called[name] = f"{mark}{made}"
+            made += 1
+        found.append(f"{called[name]} = {text}")
+    passed_on = {last: name for last, name in lasting.items() if name not in called}
+    if passed_on:  # all at once: one may be the old number of another
+        found.append(f"{', '.join(passed_on)} = {', '.join(passed_on.values())}")
+    return found + [
+        f"{last} = {called[name]}" for last, name in lasting.items() if called.get(name, last) != last
+    ]
 
 
 def _said(node: Node, texts: dict[int, str]) -> str:
