@@ -106,19 +106,33 @@ _SENSORS = {
 }
 
 _WATER_AND_FOOD = {
+    "blown_conductance": Word("W/K", "Heat from air to a mould for each kelvin, with the fan at full speed."),
+    "contact_conductance": Word("W/K", "Heat from a mould's metal to what lies in it, for each kelvin."),
     "dry_air_flow": Word("kg/s", "Kilograms of air that pass each second, their water vapour left out."),
     "entering_humidity_ratio": Word("kg/kg", "Humidity ratio of the air that comes to a coil."),
     "food": Word("-", "A food: its name, or its thermal data."),
     "freezing_temperature": Word("K", "Temperature at which the first ice forms."),
+    "heat": Word("J", "Energy that flows because one thing is warmer than another."),
+    "ice_mass": Word("kg", "How much ice there is."),
+    "ice_share": Word("-", "Part of the water that is ice, 0 to 1."),
     "known_shelf_life": Word("s", "How long a food keeps at a temperature at which that is known."),
     "known_temperature": Word("K", "Temperature at which a shelf life is known."),
     "latent_heat_of_fusion": Word("J/kg", "Heat that freezing a kilogram sets free and melting takes up."),
+    "layer_resistance": Word("K/W", "Kelvin for each watt through the ice in a mould once all is frozen."),
     "leaving_humidity_ratio": Word("kg/kg", "Humidity ratio of the air that leaves a coil."),
     "mass": Word("kg", "How much there is of a thing, as scales show it."),
+    "metal_capacity": Word("J/K", "Heat that warms the metal of a part by a kelvin."),
+    "mould_temperature": Word("K", "Temperature of an ice mould's metal, where its sensor sits."),
     "no_growth_temperature": Word("K", "Temperature at which the bacteria of a model stop growing."),
+    "relative_air_flow": Word("-", "Air flow over that of the full fan and a bare coil."),
     "sensitivity": Word("1/K", "By what share a rate grows for each kelvin."),
     "shape": Word("-", "Whether a body is a slab, a cylinder or a sphere."),
+    "still_conductance": Word(
+        "W/K", "Heat from air to a mould or a coil for each kelvin, with the fan at rest."
+    ),
     "water_fraction": Word("-", "Share of a food's mass that is water, 0 to 1."),
+    "water_mass": Word("kg", "How much liquid water there is."),
+    "water_temperature": Word("K", "Temperature at which the household's water arrives."),
 }
 
 _HEAT_PATHS = {
