@@ -21,7 +21,15 @@ from coldbench.cycle import Cycle, circuit_points
 from coldbench.errors import CannotRead, OutOfRange, check_range
 from coldbench.operations import FLOATS
 from coldbench.parts.capillary import capillary_flow_of
-from coldbench.parts.compressor import EXPONENTS, exponent_of, isentropic_work_of, volumetric_efficiency_of
+from coldbench.parts.compressor import (
+    EXPONENTS,
+    GAS_SHARE,
+    compressor_power_of,
+    exponent_of,
+    isentropic_work_of,
+    volumetric_efficiency_of,
+)
+from coldbench.parts.condenser import flooded_share_of, unsealed_quality_of
 from coldbench.properties.refrigerant_polynomials import (
     closeness,
     degree_8,
@@ -32,9 +40,7 @@ from coldbench.properties.refrigerant_polynomials import (
 
 __all__ = ["Balance", "CircuitParts", "CoilPart", "circuit_at"]
 
-GAS_SHARE = 0.6  # [-], of the compressor's power that ends in the vapour; the rest warms the shell; assumed
 LOW_VOLUME, HIGH_VOLUME = 0.0020, 0.00025  # [m3], of coils and suction line; of condenser; assumed
-MOST_FLOODED = 0.9  # [-]
 STEPS = 40
 ROUNDS = 3
 LEAST_FLOW = 1e-7  # [kg/s]; keeps logarithms and ratios finite
@@ -164,8 +170,8 @@ class _Trial:
         heat_capacity = (saturated - degree_8(table.liquid_enthalpy, closeness(table, warm - 10.0))) / 10.0
         # Condenser: liquid beyond the seal floods its end and is cooled there by the room's air.
         conductance = parts.condenser_conductance * around.condenser_fan
-        quality = max(1 - liquid / parts.seal, 0.0)
-        flooded = min(max((liquid - parts.seal) / (HIGH_VOLUME * liquid_density), 0.0), MOST_FLOODED)
+        quality = unsealed_quality_of(FLOATS, liquid, parts.seal)
+        flooded = flooded_share_of(FLOATS, liquid, parts.seal, HIGH_VOLUME, liquid_density)
         # Coils: what does not stand in the condenser wets them, in their order.
         vapor_mass = LOW_VOLUME * low_density + max(HIGH_VOLUME - liquid / liquid_density, 0.0) * high_density
         left = parts.charge - liquid - vapor_mass
@@ -206,7 +212,8 @@ class _Trial:
         ]
         exponent = exponent_of(EXPONENTS[parts.refrigerant], cold, warm)
         work = isentropic_work_of(FLOATS, low / density, log_ratio, exponent)
-        self.power = parts.idle_power * around.speed / parts.full_speed + flow * work / parts.efficiency
+        idle_power = parts.idle_power * around.speed / parts.full_speed
+        self.power = compressor_power_of(flow, work, parts.efficiency, idle_power)
         self.discharge = inlet + GAS_SHARE * self.power / flow
         liquid_enthalpy = degree_8(table.liquid_enthalpy, closeness(table, warm - subcooling))
         self.feed = liquid_enthalpy + quality * latent
