@@ -4,12 +4,12 @@ import pytest
 from studies import wrong_idea_study as study
 
 
-@pytest.fixture(scope="module")
-def answers():
-    """200 invented students; their answers are made apart from the marking."""
+@pytest.fixture(scope="module", params=[("01", "05"), ("04", "08")], ids="-".join)
+def answers(request):
+    """200 invented students of two homeworks; their answers are made apart from the marking."""
     if not study.GENERATOR.is_file():
         pytest.skip("the generator of invented answers is not there yet")
-    return study.run(200)
+    return study.run(200, request.param)
 
 
 def share(count: tuple[int, int]) -> float:
