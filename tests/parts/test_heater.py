@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 from coldbench.errors import OutOfRange
+from coldbench.operations import FLOATS
 from coldbench.parts import heater
 from coldbench.parts.heater import NEVER, heater_circuit
 from hypothesis import given
@@ -124,6 +125,16 @@ def test_a_fuse_opens_for_ever(opening, difference):
     """At its opening temperature and above the fuse is open, below it sound."""
     assert heater.thermal_fuse_resistance(opening + difference, opening) == NEVER
     assert heater.thermal_fuse_resistance(opening - 0.1 - difference, opening) == heater.CLOSED
+
+
+def test_a_machines_fuse_stays_open_when_it_has_cooled():
+    """Step by step, as the machines ask it: too warm opens it for good, cold does not mend it."""
+    whole = 1.0
+    seen = []
+    for temperature in (300.0, 345.15, 345.2, 250.0):
+        whole = heater.fuse_whole_of(FLOATS, whole, temperature, 345.15)
+        seen.append(whole)
+    assert seen == [1.0, 1.0, 0.0, 0.0]
 
 
 def test_arrays_and_floats_agree():
