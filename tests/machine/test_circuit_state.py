@@ -57,7 +57,7 @@ def test_the_condensers_metal_comes_to_rest_where_the_part_says():
 def test_the_capillary_that_the_valve_feeds_lets_through_what_it_does_alone(valve):
     """With both sides wet the flow is that of the tube in use; the other one's differs by an eighth.
 
-    To 5 %: the machine keeps the liquid's density at that of 12 °C, 7 % above the one at 45 °C.
+    To 5 %: the machine keeps the liquid's density at that of 12 °C, 8 % above the one at 45 °C.
     """
     circuit = running_circuit(valve)
     of = circuit.description
