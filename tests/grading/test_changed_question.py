@@ -178,6 +178,30 @@ def test_points_by_hand_while_a_change_waits(small):
     assert explained(small.log()) == as_in_table(small)
 
 
+def test_building_on_other_answers_is_a_change_of_the_question(small):
+    """Only ``uses`` changed: no answer did, so the mark waits, and the reason says on what it builds now."""
+    record = json.loads((small.folder / "marks" / "s07" / "05.json").read_text(encoding="utf-8"))
+    first, second = (float(record["answers"][f"05.{n}"].removesuffix(" degF")) for n in (1, 2))
+    small.hand_in("s07", question_1=f"{first + 30:g} degF", question_2=f"{second + 30:g} degF")
+    os.utime(small.hand_ins / "s07" / f"{NAME}.ipynb", (2e9, 2e9))
+    small.run()
+    assert small.marks()["s07", "05.2"]["outcome"] == "follow_through"
+    page = small.page("s07")
+    uses = '    uses=("05.1",),\n', 'lambda numbers, earlier: earlier["05.1"] - 50 / 9'
+    change(small, uses[0], "")
+    change(small, uses[1], "lambda numbers, earlier: numbers.start - 100 / 9")
+    small.run()
+    (line,) = (line for line in small.said.splitlines() if line.startswith("  - 05.2,") and "(s07)" in line)
+    assert line.endswith("it builds on 05.1 no more.")
+    assert "the answer changed" not in small.said
+    assert small.page("s07") == page
+    change(small, "numbers.start - 100 / 9", 'earlier["05.1"] - 50 / 9')
+    change(small, "within=0.2),\n)\nagain", 'within=0.2),\n    uses=("05.1",),\n)\nagain')
+    small.run()
+    assert "because a question changed" not in small.said
+    assert explained(small.log()) == as_in_table(small)
+
+
 def test_many_changes_are_cut_short(small, monkeypatch):
     """A screen full of lines ends with where the rest is."""
     from coldbench.grading import evening

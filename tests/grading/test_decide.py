@@ -131,6 +131,57 @@ def test_a_dropped_sentence_waits_for_nobody(small):
     assert small.grade("s08", "05.4")[2] is True
 
 
+def totals_of_nbgrader(small, student):
+    """Points and points to be had, as nbgrader's own pages and its exported tables have them."""
+    with small.open_gradebook() as book:
+        found = book.find_submission(NAME, student)
+        return found.score, found.max_score
+
+
+def test_points_by_hand_on_a_dropped_question_count_in_no_total(small):
+    """Neither in ours nor in nbgrader's own; extra credit, points given meanwhile and the undo included."""
+    small.give("s07", "05.4", 2.0)
+    small.give("s08", "05.3", 1.0)
+    with small.open_gradebook() as book:
+        book.find_grade("question-05-3", NAME, NAME, "s08").extra_credit = 0.5
+        book.find_grade("question-05-3", NAME, NAME, "s07").extra_credit = 0.25
+        book.db.commit()
+    small.run()
+    before = small.marks(), totals_of_nbgrader(small, "s07"), totals_of_nbgrader(small, "s08")
+    assert before[1:] == ((7.25, 8), (5.5, 8))
+    desk(small).drop("05.3")
+    desk(small).drop("05.4")
+    assert totals_of_nbgrader(small, "s07") == (4, 4)
+    assert totals_of_nbgrader(small, "s08") == (4, 4)
+    small.run()
+    assert totals_of_nbgrader(small, "s07") == (4, 4)
+    assert small.grade("s07", "05.4")[1] == 2
+    entries = [entry for entry in small.log() if "by hand" in entry.get("reason", "")]
+    assert {entry["question"] for entry in entries} == {"05.3", "05.4"}
+    assert all(entry["new"]["by_hand"] is not None for entry in entries)
+    with small.open_gradebook() as book:
+        book.find_grade("question-05-4", NAME, NAME, "s07").extra_credit = 0.0  # as the form does on a save
+        book.db.commit()
+    small.run()
+    assert totals_of_nbgrader(small, "s07") == (4, 4)
+    desk(small).undo()
+    desk(small).undo()
+    assert (small.marks(), totals_of_nbgrader(small, "s07"), totals_of_nbgrader(small, "s08")) == before
+
+
+def test_what_coming_late_costs_says_nothing_about_questions(late):
+    """Facility, discrimination and ideas are those of the answers, the same with and without the cost."""
+
+    def figures():
+        names = ("questions.csv", "wrong-ideas.csv")
+        return [(late.folder / "report" / name).read_text(encoding="utf-8") for name in names]
+
+    before, total = figures(), late.points("s08", "05.1")
+    desk(late).late("5", 40)
+    assert late.points("s08", "05.1") == (total[0] * 0.2, total[1])
+    assert figures() == before
+
+
 def test_a_regrade_request_is_open_until_points_are_given(small):
     """The question waits in the form and the points stand meanwhile; marking again does not close it."""
     before = everything(small)

@@ -8,7 +8,8 @@ from datetime import UTC, datetime
 
 import pytest
 from coldbench.grading import collect
-from coldbench.grading.intake import hand_in_path, other_versions, take_in, taken_time
+from coldbench.grading.arrival import taken_time
+from coldbench.grading.intake import hand_in_path, other_versions, take_in
 from grading.notebooks import homework
 
 ROSTER = {"s07": "Mia Example", "s08": "Jörg Sample", "s09": "s09"}
@@ -317,18 +318,42 @@ def test_a_time_stamp_beside_the_notebook_counts(folders):
     assert (list(again.taken), again.troubles) == ([("s07", "05")], [])
 
 
-def test_a_full_disk_stops_one_file_only(folders, monkeypatch):
+def test_a_copy_that_fails_stops_one_file_only(folders, monkeypatch):
     """A copy that fails is a sentence."""
     put(folders[0], "s07/homework-05.ipynb", work())
 
-    def full(*_):
-        raise OSError(28, "No space left on device")
+    def unwritable(*_):
+        raise OSError(5, "Input/output error")
 
-    monkeypatch.setattr("coldbench.grading.intake.write_if_changed", full)
-    assert "No space left on device" in run(folders).troubles[0]
+    monkeypatch.setattr("coldbench.grading.intake.write_came", unwritable)
+    assert "It could not be copied (Input/output error)" in run(folders).troubles[0]
 
 
 def test_the_class_folder_is_not_searched(tmp_path):
     """A class folder inside the folder of hand-ins is left alone."""
     put(tmp_path, "class/hand-ins/s07/homework-05/homework-05.ipynb", work())
-    assert list(collect.collect(tmp_path, tmp_path / "class")) == []
+    assert list(collect.collect(tmp_path, tmp_path / "class", lambda parts: [])) == []
+
+
+def test_one_hand_in_cannot_fill_the_screen(folders):
+    """300 files in a student's zip file, two kinds of trouble: a few of each are told, and how many more."""
+    files = {f"broken-{n}__homework-05.ipynb": b"{" for n in range(200)}
+    files |= {f"strange-{n}__homework-99.ipynb": work(number="77", value=f"{n}") for n in range(100)}
+    put(folders[0], "s07.zip", zipped(**files))
+    put(folders[0], "s08/homework-05.ipynb", b"{")
+    troubles = run(folders).troubles
+    assert len(troubles) == 7
+    assert [one.partition(" And ")[2] for one in troubles if " And " in one] == [
+        "197 more of this kind.",
+        "97 more of this kind.",
+    ]
+    assert sum(one.startswith("s08/") for one in troubles) == 1
+
+
+def test_many_versions_of_one_hand_in_do_neither(folders):
+    """Each with another number typed in it: what the hand-in itself is told of is cut short, too."""
+    files = {f"{n}__homework-05.ipynb": work(f"s{n}") for n in range(300, 350)}
+    put(folders[0], "s07.zip", zipped(**files))
+    troubles = run(folders).taken["s07", "05"].troubles
+    assert len(troubles) == 3
+    assert troubles[-1].endswith("And 47 more of this kind.")

@@ -4,7 +4,7 @@ import json
 
 import pytest
 from coldbench.grading import marks_log
-from coldbench.grading.marks_log import Log, digest
+from coldbench.grading.marks_log import Log, digests, same_answers
 from hypothesis import given
 from hypothesis import strategies as some
 
@@ -62,5 +62,24 @@ def test_lines_that_are_no_entries_are_passed_over(tmp_path, line):
 def test_an_answers_name_tells_answers_apart():
     """Equal values, equal names; others, others: None is not the word None."""
     values = [None, "None", 1, 1.5, "1", [1], {"a": 1}, {"a": 2}]
-    assert len({digest([value]) for value in values}) == len(values)
-    assert digest([{"a": 1, "b": 2}]) == digest([{"b": 2, "a": 1}])
+    assert len({digests({"05.1": value})["05.1"] for value in values}) == len(values)
+    assert digests({"05.1": {"a": 1, "b": 2}}) == digests({"05.1": {"b": 2, "a": 1}})
+
+
+def test_only_what_both_marks_were_made_from_is_compared():
+    """Building on another answer is no change of an answer; another answer behind it is."""
+    one, other = digests({"05.2": 1, "05.1": 2}), digests({"05.2": 1, "05.1": 3})
+    alone = digests({"05.2": 1})
+    assert same_answers(one, alone)
+    assert same_answers(alone, other)
+    assert not same_answers(one, other)
+
+
+def test_entries_of_an_older_form_are_passed_over(tmp_path):
+    """A mark whose answer has one name for all that it builds on is noted once more, in the new form."""
+    old = {"points": 1, "answer": "4f2a"}
+    entry = {"kind": "mark", "student": "s07", "homework": "05", "question": "05.1", "held": False}
+    entry |= {"old": None, "new": old, "reason": "first marking"}
+    lines = [entry, entry | {"new": old | {"answers": "4f2a"}}]
+    (tmp_path / "log.jsonl").write_text("\n".join(map(json.dumps, lines)), encoding="utf-8")
+    assert Log(tmp_path).marks == {}

@@ -8,6 +8,7 @@ import coldbench.grading.box as box
 import needs
 import pytest
 from coldbench.grading import class_marking, intake
+from coldbench.grading.arrival import Came, write_came
 from coldbench.grading.box import Limits, run_in_box
 from coldbench.grading.box_report import read_report
 from coldbench.grading.hand_in_file import read_notebook
@@ -59,7 +60,7 @@ def test_what_the_box_says_has_words_for_the_student(cell, words):
 
 def test_a_notebook_that_could_not_be_run_is_told_only_where_it_lost_answers(monkeypatch):
     """Without bubblewrap: which answers were not read; where none was lost, nothing."""
-    monkeypatch.setattr(box, "find_bubblewrap", lambda: None)
+    monkeypatch.setattr(box, "find_places", lambda: [])
     lost = run_in_box(notebook(START, "answer('05.1', -3)\nanswer('05.2', 2 * 3)"), b"{}").troubles
     assert "could not be read: 05.2." in told(*lost)
     assert told(*run_in_box(notebook("answer('05.1', -3)"), b"{}").troubles) == ""
@@ -126,9 +127,10 @@ def test_a_file_named_for_another_homework_is_told(tmp_path):
 
 def test_other_versions_are_told(tmp_path):
     """One or several: the newest counts."""
+    now = datetime.now(UTC)
     for count in (1, 2):
         place = tmp_path / intake.EARLIER / "s01" / "homework-05" / str(count)
-        intake._write(place / "homework-05.ipynb", b"{}", datetime.now(UTC))
+        write_came(place / "homework-05.ipynb", b"{}", Came(now, now))
         assert "the newest one was marked" in told(*intake.other_versions(tmp_path, "s01", "05"))
 
 

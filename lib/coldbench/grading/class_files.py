@@ -13,12 +13,13 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coldbench.grading.arrival import later_time, taken_time
 from coldbench.grading.changes import Lateness
 from coldbench.grading.class_marking import record_path
 from coldbench.grading.feedback import split_comment
 from coldbench.grading.gradebook import Gradebook
-from coldbench.grading.intake import HAND_INS, hand_in_path, taken_time
-from coldbench.grading.marks_log import digest, state
+from coldbench.grading.intake import HAND_INS, hand_in_path
+from coldbench.grading.marks_log import digests, state
 from coldbench.grading.plain_text import quoted
 from coldbench.grading.results import ClassResults, HandIn, read_record, write_if_changed
 from coldbench.grading.statistics import SET_FOR_ALL
@@ -108,9 +109,11 @@ def load_class(
             for question, one in by_hand.items()
             if one and one.reopened
         ]
-        time = taken_time(hand_in_path(class_folder, student, homework))
-        lateness = decisions.lateness(student, homework, time)
+        path = hand_in_path(class_folder, student, homework)
+        lateness = decisions.lateness(student, homework, taken_time(path))
+        later = later_time(path)
         marks, states = _as_they_count(record, by_hand, decisions, lateness, course.homework(homework))
+        on_time = []
         if lateness.share:
             on_time, _ = _as_they_count(record, by_hand, decisions, Lateness(), course.homework(homework))
             lost[homework][student] = round(sum(m.points for m in on_time) - sum(m.points for m in marks), 2)
@@ -122,10 +125,12 @@ def load_class(
                 marks=marks,
                 troubles=[*record["troubles"], *reopened],
                 late=lateness.late,
+                only_says=later is not None and decisions.lateness(student, homework, later) != lateness,
                 edition_ok=record["edition_ok"],
                 fits_student=record["fits_student"],
                 notes=[f"It came late: {lateness.note.partition(' (')[0]}."] if lateness.note else [],
                 states=states,
+                on_time=on_time,
             )
         )
     with Gradebook(class_folder) as gradebook:
@@ -168,7 +173,7 @@ def _as_they_count(
         states[question] = state(
             final,
             automatic,
-            digest(files.answers_behind(question, record["answers"])),
+            digests(files.answers_behind(question, record["answers"])),
             split_comment(automatic)[0],
             given.points if given and not given.reopened else None,
             notes,

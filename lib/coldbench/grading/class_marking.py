@@ -19,13 +19,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import coldbench
+from coldbench.grading.arrival import taken_time, time_stamp
 from coldbench.grading.box import BoxOutcome, run_in_box
 from coldbench.grading.fits import Keys, fits_another
 from coldbench.grading.form import form_notebook
+from coldbench.grading.full_disk import is_full
 from coldbench.grading.gradebook import Gradebook
 from coldbench.grading.hand_in_file import read_notebook
-from coldbench.grading.intake import TakenIn, hand_in_path, other_versions, taken_time, time_stamp
-from coldbench.grading.marks_log import Log, digest
+from coldbench.grading.intake import TakenIn, hand_in_path, other_versions
+from coldbench.grading.many_troubles import cut_short
+from coldbench.grading.marks_log import Log, digests, same_answers
 from coldbench.grading.results import read_record, write_if_changed, write_record
 from coldbench.homework.marking import mark_homework
 
@@ -111,6 +114,8 @@ def mark_hand_ins(
                     _record(one, outcome.result(), whole_class)
                 except Exception as fault:  # one hand-in never stops the class
                     gradebook.undo()
+                    if is_full(fault):
+                        raise
                     troubles.append(
                         f"Homework {one.homework} of {one.student} could not be marked "
                         f"({type(fault).__name__}: {fault}). It is kept; mark it by hand and report this."
@@ -271,12 +276,14 @@ def _record(one: TakenIn, run: tuple[str, BoxOutcome], whole_class: WholeClass) 
         "executed": outcome.executed,
         "box_troubles": list(outcome.troubles),
         "intake": one.troubles,
-        "troubles": [
-            *one.troubles,
-            *other_versions(class_folder, student, one.homework),
-            *_about_cells(missing, edition_ok, unmarked),
-            *outcome.troubles,
-        ],
+        "troubles": cut_short(
+            [
+                *one.troubles,
+                *other_versions(class_folder, student, one.homework),
+                *_about_cells(missing, edition_ok, unmarked),
+                *outcome.troubles,
+            ]
+        ),
         "edition_ok": edition_ok,
         "fits_student": fits_another(
             lambda number, answers: marks_of(mark, number, answers)[0],
@@ -298,7 +305,7 @@ def _is_new(question: str, one: TakenIn, answers: dict, before: dict | None, who
         return before["answers"].get(question) != answers.get(question)
     old = whole_class.log.marks.get((one.student, one.homework, question))
     behind = whole_class.course.homework(one.homework).answers_behind(question, answers)
-    return old is None or old["answer"] != digest(behind)
+    return old is None or not same_answers(old["answers"], digests(behind))
 
 
 def _wordings(files: HomeworkFiles, student: str) -> dict[str, str]:

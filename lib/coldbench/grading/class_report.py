@@ -164,6 +164,7 @@ def _homework(results: ClassResults, homework, ideas: dict, called: _Names) -> d
         "hand_ins": hand_ins,
         "missing": [student for student in results.roster if student not in totals],
         "late": [hand_in.student for hand_in in hand_ins if hand_in.late],
+        "only_says": [hand_in.student for hand_in in hand_ins if hand_in.only_says],
         "other_edition": [hand_in.student for hand_in in hand_ins if not hand_in.edition_ok],
         "waiting": sum(total.waiting for total in totals.values()),
         "mean": sum(shares) / len(shares) if shares else None,

@@ -10,11 +10,12 @@ import io
 import os
 import stat
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path, PurePosixPath
 
+from coldbench.grading.arrival import Came, in_zip, of_file, open_plainly
 from coldbench.grading.hand_in_file import LARGEST
 
 NOTEBOOK_ENDINGS = (".ipynb", ".ipynb.txt", ".ipynb.json", ".ipynb.bak")
@@ -39,8 +40,8 @@ class Found:
         Names of folders, zip files and the file itself, outermost first
     content : bytes
         The file; empty when there is a problem
-    time : datetime
-        When it was written, UTC
+    came : Came
+        When it came
     problem : str
         Why it was not read, a sentence; otherwise empty
 
@@ -52,11 +53,15 @@ class Found:
     place: str
     parts: tuple[str, ...]
     content: bytes
-    time: datetime
+    came: Came
     problem: str = ""
 
 
-def collect(folder: Path, leave_out: Path) -> Iterator[Found]:
+Named = Callable[[tuple[str, ...]], list[str]]
+"""From names of folders and a file to the students that they point to."""
+
+
+def collect(folder: Path, leave_out: Path, named: Named) -> Iterator[Found]:
     """Give every file under a folder that may be a hand-in.
 
     Parameters
@@ -65,6 +70,8 @@ def collect(folder: Path, leave_out: Path) -> Iterator[Found]:
         The hand-ins: a folder, or one zip file or notebook
     leave_out : Path
         A folder that is not entered (the class folder)
+    named : callable
+        Which students names of folders and files point to
 
     Yields
     ------
@@ -78,7 +85,7 @@ def collect(folder: Path, leave_out: Path) -> Iterator[Found]:
     """
     leave_out = leave_out.resolve()
     if folder.is_file():
-        yield from _file(folder, (folder.name,))
+        yield from _file(folder, (folder.name,), named)
         return
     unreadable: list[OSError] = []
     filled, empty = set(), []
@@ -94,7 +101,7 @@ def collect(folder: Path, leave_out: Path) -> Iterator[Found]:
         wanted = sorted(entry for entry in files if _is_wanted(entry))
         wanted = wanted or sorted(entry for entry in files if _looks_like_one(here / entry))
         for entry in linked + wanted:
-            yield from _file(here / entry, (*inside, entry))
+            yield from _file(here / entry, (*inside, entry), named)
         others = [entry for entry in files if entry not in wanted and not entry.startswith(".")]
         if wanted or linked:
             filled.update(inside[:1])
@@ -130,12 +137,13 @@ def _looks_like_one(path: Path) -> bool:
 
 
 def _refused(parts: tuple[str, ...], sentence: str) -> Found:
-    return Found("/".join(parts), parts, b"", datetime.now(UTC), sentence)
+    now = datetime.now(UTC)
+    return Found("/".join(parts), parts, b"", Came(now, now), sentence)
 
 
-def _file(path: Path, parts: tuple[str, ...]) -> Iterator[Found]:
+def _file(path: Path, parts: tuple[str, ...], named: Named) -> Iterator[Found]:
     try:
-        handle = _opened(path)
+        handle = open_plainly(path)
     except OSError as fault:
         why = "It is a link, not a file" if path.is_symlink() else f"It cannot be read ({fault.strerror})"
         yield _refused(parts, f"{why}. Copy the file itself into the folder and mark again.")
@@ -145,28 +153,11 @@ def _file(path: Path, parts: tuple[str, ...]) -> Iterator[Found]:
         if not stat.S_ISREG(facts.st_mode):
             yield _refused(parts, "It is not an ordinary file. Ask the student for the .ipynb file.")
         elif path.suffix.lower() == ".zip":
-            yield from _zip(file, parts, _time(path, facts.st_mtime), _Room(), depth=1)
+            yield from _zip(file, parts, of_file(path, parts, facts.st_mtime), named, _Room())
         elif facts.st_size > LARGEST:
             yield _refused(parts, _too_large(facts.st_size))
         else:
-            yield Found("/".join(parts), parts, file.read(LARGEST + 1), _time(path, facts.st_mtime))
-
-
-def _time(path: Path, modified: float) -> datetime:
-    """When it was handed in: what ``timestamp.txt`` beside it says, or else when the file was changed."""
-    try:
-        with os.fdopen(_opened(path.parent / "timestamp.txt"), "rb") as file:
-            if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
-                raise ValueError
-            words = file.read(60).decode("utf-8").strip()
-        return datetime.fromisoformat(words.removesuffix("UTC").strip()).replace(tzinfo=UTC)
-    except (OSError, ValueError):
-        return datetime.fromtimestamp(modified, UTC)
-
-
-def _opened(path: Path) -> int:
-    """Open a file without following a link and without waiting for a pipe."""
-    return os.open(path, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
+            yield Found("/".join(parts), parts, file.read(LARGEST + 1), of_file(path, parts, facts.st_mtime))
 
 
 def _too_large(size: int) -> str:
@@ -196,7 +187,9 @@ class _Room:
         return True
 
 
-def _zip(file, parts: tuple[str, ...], time: datetime, room: _Room, depth: int) -> Iterator[Found]:
+def _zip(
+    file, parts: tuple[str, ...], came: Came, named: Named, room: _Room, depth: int = 1
+) -> Iterator[Found]:
     try:
         with zipfile.ZipFile(file) as archive:
             entries = archive.infolist()
@@ -207,9 +200,10 @@ def _zip(file, parts: tuple[str, ...], time: datetime, room: _Room, depth: int) 
                     "Ask who made it for the notebooks alone.",
                 )
                 return
+            by_collector = not named(parts) and _holds_several(entries, named)
             before = False
             for entry in sorted(entries, key=lambda entry: entry.filename):
-                for found in _entry(archive, entry, parts, time, room, depth):
+                for found in _entry(archive, entry, parts, in_zip(entry, came, by_collector), room, depth):
                     before = True
                     yield found
             if not before:
@@ -220,11 +214,21 @@ def _zip(file, parts: tuple[str, ...], time: datetime, room: _Room, depth: int) 
         yield _refused(parts, "The zip file is damaged. Ask the student to pack and hand it in again.")
 
 
+def _holds_several(entries: list[zipfile.ZipInfo], named: Named) -> bool:
+    """Whether the names in a zip file point to more than one student: then it was packed by who collected."""
+    students: set[str] = set()
+    for entry in entries:
+        students.update(named(PurePosixPath(entry.filename.replace("\\", "/")).parts))
+        if len(students) > 1:
+            return True
+    return False
+
+
 def _entry(
     archive: zipfile.ZipFile,
     entry: zipfile.ZipInfo,
     parts: tuple[str, ...],
-    time: datetime,
+    came: Came,
     room: _Room,
     depth: int,
 ) -> Iterator[Found]:
@@ -257,14 +261,6 @@ def _entry(
                 place, "It is a zip file in a zip file in a zip file. Unpack it once and mark again."
             )
         else:
-            yield from _zip(io.BytesIO(content), place, time, room, depth + 1)
+            yield from _zip(io.BytesIO(content), place, came, lambda _: [], room, depth + 1)
     else:
-        yield Found("/".join(place), place, content, _packed_time(entry, time))
-
-
-def _packed_time(entry: zipfile.ZipInfo, otherwise: datetime) -> datetime:
-    """When a packed file was changed; that of the zip file where it says nothing (1980 is its zero)."""
-    try:
-        return datetime(*entry.date_time).astimezone(UTC) if entry.date_time[0] > 1980 else otherwise
-    except ValueError:
-        return otherwise
+        yield Found("/".join(place), place, content, came)

@@ -42,16 +42,16 @@ class HomeworkFiles:
     sheet_bytes: bytes
     release: bytes
 
-    def answers_behind(self, question: str, answers: dict[str, object]) -> list:
+    def answers_behind(self, question: str, answers: dict[str, object]) -> dict[str, object]:
         """Give the answer to a question with those that it builds on.
 
         Parameters: ``question`` its id; ``answers`` all of a student's.
-        Returns: the answers; the same list means that the mark depends on the question alone.
+        Returns: question to answer; the same means that the mark depends on the question alone.
         """
-        behind, wanted = [], [question]
+        behind, wanted = {}, [question]
         while wanted:
             one = wanted.pop()
-            behind.append(answers.get(one))
+            behind[one] = answers.get(one)
             declared = self.declaration.questions.get(one)
             wanted += declared.uses if declared else ()
         return behind

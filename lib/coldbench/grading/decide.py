@@ -13,6 +13,7 @@ from pathlib import Path
 
 from coldbench.errors import CannotRead, CannotStart
 from coldbench.grading import evening
+from coldbench.grading.alone import alone
 from coldbench.grading.changes import Decisions, described
 from coldbench.grading.class_files import is_class_folder
 from coldbench.grading.class_marking import enter_again
@@ -100,7 +101,7 @@ class Desk:
         if points is not None and not 0 <= points <= out_of:
             raise CannotStart(f"Question {question} has {out_of:g} points; give 0 to {out_of:g}.")
         cell = f"homework-{homework}", student, question
-        with evening.alone(self.class_folder), Gradebook(self.class_folder) as gradebook:
+        with alone(self.class_folder), Gradebook(self.class_folder) as gradebook:
             before, was_open = gradebook.points_by_hand(*cell)
             entry = {
                 "what": "regrade",
@@ -122,7 +123,7 @@ class Desk:
         Returns: 0 done; 1 done, and changed marks wait for release.
         Raises: `CannotStart` when there is no such change.
         """
-        with evening.alone(self.class_folder):
+        with alone(self.class_folder):
             standing = {entry["number"]: entry for entry in self._decisions().standing}
             if not standing:
                 raise CannotStart("There is no change to undo.")
@@ -147,7 +148,7 @@ class Desk:
         Raises: `CannotStart` when there is no such homework.
         """
         homeworks = self.course.numbers if homework is None else [self._homework(homework)]
-        with evening.alone(self.class_folder):
+        with alone(self.class_folder):
             log = Log(self.class_folder, "release")
             count = sum(key[1] in homeworks for key in log.waiting)
             if count:
@@ -172,7 +173,7 @@ class Desk:
         return Decisions(Log(self.class_folder), read_due(self.class_folder / "due.csv"))
 
     def _change(self, what: dict, reason: str) -> int:
-        with evening.alone(self.class_folder):
+        with alone(self.class_folder):
             self._write(what, reason)
         return self._pages([what["homework"]] if what["what"] == "drop" else [])
 
@@ -185,7 +186,7 @@ class Desk:
 
     def _pages(self, homeworks: list[str]) -> int:
         """Write pages, tables and log again; enter the marks of these homeworks in the gradebook again."""
-        with evening.alone(self.class_folder):
+        with alone(self.class_folder):
             enter_again(homeworks, self.class_folder, self.course, self.roster, self._decisions())
         return evening.report(self.class_folder, self.course.source, self.say, brief=True)
 

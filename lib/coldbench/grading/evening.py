@@ -8,24 +8,24 @@ starts again: every step finds what is done already.
 
 from __future__ import annotations
 
-import contextlib
 import hashlib
 import importlib.util
 import json
 import shutil
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
 from coldbench.errors import CannotStart
 from coldbench.grading import intake as intakes
+from coldbench.grading.alone import alone
 from coldbench.grading.changes import Decisions
 from coldbench.grading.class_files import CHANGES, REPORT, handed_in, is_class_folder, load_class, write_pages
 from coldbench.grading.class_marking import mark_hand_ins, record_path
 from coldbench.grading.course_files import Course
 from coldbench.grading.form import write_configuration
-from coldbench.grading.leftovers import sweep
+from coldbench.grading.full_disk import told_when_full
 from coldbench.grading.marks_log import FILE as LOG
 from coldbench.grading.marks_log import Log, Waiting, in_points, is_another, note_marks
 from coldbench.grading.plain_text import one_line
@@ -74,13 +74,12 @@ def mark(hand_ins: Path, class_folder: Path, source: Path, say: Callable = print
             f"{class_folder / 'handed-in'}."
         )
     course = Course(source)
-    class_folder.mkdir(parents=True, exist_ok=True)
-    own_roster = class_folder / "roster.csv"
-    if not own_roster.is_file() and (hand_ins / "roster.csv").is_file():
-        write_if_changed(own_roster, (hand_ins / "roster.csv").read_bytes())
-        say(f"The roster was copied to {own_roster}.")
-    roster, due = read_roster(own_roster), read_due(class_folder / "due.csv")
     with alone(class_folder):
+        own_roster = class_folder / "roster.csv"
+        if not own_roster.is_file() and (hand_ins / "roster.csv").is_file():
+            write_if_changed(own_roster, (hand_ins / "roster.csv").read_bytes())
+            say(f"The roster was copied to {own_roster}.")
+        roster, due = read_roster(own_roster), read_due(class_folder / "due.csv")
         write_configuration(class_folder, course.source)
         say(f"Taking in hand-ins from {hand_ins}.")
         intake = intakes.take_in(hand_ins, class_folder, roster, set(course.numbers))
@@ -235,13 +234,14 @@ def invented_class(class_folder: Path, source: Path, say: Callable = print) -> i
     note, target = class_folder / INVENTED, class_folder / "handed-in"
     if class_folder.is_dir() and any(class_folder.iterdir()) and not note.is_file():
         raise CannotStart(f"{class_folder} holds something else. Name another place with --class-folder.")
-    if not note.is_file() or note.read_text(encoding="utf-8").strip() != made_from.hexdigest():
-        shutil.rmtree(class_folder, ignore_errors=True)
-        write_if_changed(note, b"being made\n")
-        say(f"Inventing a class of students in {target}.")
-        invented = _load(maker)
-        invented.make_hand_ins(source / "exercises", target, execute=invented.in_this_process)
-        write_if_changed(note, made_from.hexdigest().encode() + b"\n")
+    with told_when_full(class_folder):
+        if not note.is_file() or note.read_text(encoding="utf-8").strip() != made_from.hexdigest():
+            shutil.rmtree(class_folder, ignore_errors=True)
+            write_if_changed(note, b"being made\n")
+            say(f"Inventing a class of students in {target}.")
+            invented = _load(maker)
+            invented.make_hand_ins(source / "exercises", target, execute=invented.in_this_process)
+            write_if_changed(note, made_from.hexdigest().encode() + b"\n")
     return mark(target, class_folder, source, say)
 
 
@@ -268,27 +268,6 @@ def kept_troubles(class_folder: Path) -> list[str]:
         return [str(one) for one in json.loads((class_folder / TROUBLES).read_text(encoding="utf-8"))]
     except (OSError, ValueError, TypeError):
         return []
-
-
-@contextlib.contextmanager
-def alone(class_folder: Path) -> Iterator[None]:
-    """Make sure that only one works in a class folder at a time (where the system can tell), and sweep it.
-
-    Parameters: ``class_folder`` that is to be worked in.
-    Yields: nothing.
-    Raises: `CannotStart` when somebody works in it already.
-    """
-    with (class_folder / ".marking").open("a") as file:
-        try:
-            import fcntl
-
-            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except ImportError:
-            pass
-        except OSError:
-            raise CannotStart(f"{class_folder} is being marked just now. Wait until that is done.") from None
-        sweep(class_folder)
-        yield
 
 
 def _count(number: int, word: str) -> str:

@@ -114,20 +114,8 @@ class Gradebook:
     ) -> None:
         """Enter a homework with the cells and points of its release notebook; what is there stays.
 
-        Parameters
-        ----------
-        homework : str
-            Folder name, for example "homework-05"
-        release : bytes
-            The release notebook
-        due : datetime or None
-            When it is due [UTC]
-        dropped : collection of str
-            Questions that count for nobody
-
-        Source
-        ------
-        Arrangement of this project.
+        Parameters: ``homework`` folder name, for example "homework-05"; ``release`` the release notebook;
+        ``due`` when it is due [UTC] or None; ``dropped`` questions that count for nobody.
         """
         from nbgrader.api import Assignment, GradeCell, MissingEntry, Notebook, SolutionCell, SourceCell
 
@@ -158,7 +146,26 @@ class Gradebook:
                 sources[name] = SourceCell(name=name, cell_type="code", notebook=notebook)
                 session.add(sources[name])
             sources[name].source = source
+        session.flush()
+        self._set_aside(homework, dropped)
         session.commit()
+
+    def _set_aside(self, homework: str, dropped: Collection[str]) -> None:
+        """Let points by hand on a dropped question count for nobody in nbgrader's totals, and back again.
+
+        The points stay as they are; an extra credit of as much below zero, which the form itself lets nobody
+        give, takes them out of every total.
+        """
+        for submission in self._database.assignment_submissions(homework):
+            for grade in (grade for notebook in submission.notebooks for grade in notebook.grades):
+                extra = grade.extra_credit or 0.0
+                if question_name(grade.name) in dropped:
+                    if grade.manual_score is not None or extra > 0:
+                        own = grade.auto_score or 0.0 if grade.manual_score is None else grade.manual_score
+                        grade.manual_score = own + max(extra, 0.0)
+                        grade.extra_credit = -grade.manual_score or None
+                elif extra < 0:
+                    grade.extra_credit = None
 
     def save(
         self,
@@ -249,21 +256,9 @@ class Gradebook:
     ) -> dict[tuple[str, str], GivenByHand]:
         """Read every point and word that was given by hand.
 
-        Parameters
-        ----------
-        homework : str
-            Folder name, for example "homework-05"
-        asked : collection of tuple
-            (student, question) to look at again: until that is done the points stand
-
-        Returns
-        -------
-        dict
-            (student, question) to `GivenByHand`, only where something was given
-
-        Source
-        ------
-        Arrangement of this project.
+        Parameters: ``homework`` folder name; ``asked`` (student, question) to look at again: until that is
+        done the points stand.
+        Returns: (student, question) to `GivenByHand`, only where something was given.
         """
         given = {}
         entered = any(entry.name == homework for entry in self._database.assignments)
@@ -274,7 +269,7 @@ class Gradebook:
                     by_hand = grade.manual_score is not None or bool(grade.extra_credit)
                     comment = words.get(grade.name, "").strip()
                     if by_hand or comment:
-                        points = float(grade.score) if by_hand else None
+                        points = _by_hand(grade) if by_hand else None
                         key = submission.student.id, question_name(grade.name)
                         is_open = grade.manual_score is not None and grade.needs_manual_grade
                         reopened = is_open and key not in asked
@@ -284,24 +279,9 @@ class Gradebook:
     def points_by_hand(self, homework: str, student: str, question: str) -> tuple[float | None, bool]:
         """Read the points of one question that were given by hand, and whether it is open in the form.
 
-        Parameters
-        ----------
-        homework, student, question : str
-            For example "homework-05", "s07", "05.3"
-
-        Returns
-        -------
-        tuple
-            The points, or None where none were given by hand [points]; whether the form waits for points
-
-        Raises
-        ------
-        CannotStart
-            There is no such hand-in in the gradebook.
-
-        Source
-        ------
-        Arrangement of this project.
+        Parameters: ``homework``, ``student``, ``question`` for example "homework-05", "s07", "05.3".
+        Returns: the points, or None where none were given by hand [points]; whether the form waits for some.
+        Raises: `CannotStart` when there is no such hand-in in the gradebook.
         """
         grade = self._grade(homework, student, question)
         return grade.manual_score, bool(grade.needs_manual_grade)
@@ -311,23 +291,10 @@ class Gradebook:
     ) -> None:
         """Give points by hand, or take them back, and open or close the question in the form.
 
-        Parameters
-        ----------
-        homework, student, question : str
-            For example "homework-05", "s07", "05.3"
-        points : float or None
-            The points; None leaves those of the marking [points]
-        is_open : bool
-            Whether the form shall wait for points
-
-        Raises
-        ------
-        CannotStart
-            There is no such hand-in in the gradebook.
-
-        Source
-        ------
-        Arrangement of this project.
+        Parameters: ``homework``, ``student``, ``question`` for example "homework-05", "s07", "05.3";
+        ``points`` by hand, or None to leave those of the marking [points]; ``is_open`` whether the form shall
+        wait for points.
+        Raises: `CannotStart` when there is no such hand-in in the gradebook.
         """
         grade = self._grade(homework, student, question)
         grade.manual_score, grade.needs_manual_grade = points, is_open
@@ -343,19 +310,29 @@ class Gradebook:
                 f"Nothing of {student} with question {question} was marked yet. Run “coldbench mark” first."
             ) from None
 
+    def open_in_form(self) -> dict[str, int]:
+        """Count the answers that wait in the form for points by hand.
+
+        Returns: folder name of a homework to how many; only homeworks in which some wait.
+        """
+        from nbgrader.api import Assignment, Grade, SubmittedAssignment, SubmittedNotebook
+        from sqlalchemy import func
+
+        found = (
+            self._database.db.query(Assignment.name, func.count(Grade.id))
+            .join(SubmittedAssignment, SubmittedAssignment.assignment_id == Assignment.id)
+            .join(SubmittedNotebook, SubmittedNotebook.assignment_id == SubmittedAssignment.id)
+            .join(Grade, Grade.notebook_id == SubmittedNotebook.id)
+            .filter(Grade.needs_manual_grade)
+            .group_by(Assignment.name)
+        )
+        return dict(sorted(found.all()))
+
     def take_off(self, homework: str, lost: dict[str, float]) -> None:
         """Enter what coming late cost.
 
-        Parameters
-        ----------
-        homework : str
-            Folder name, for example "homework-05"
-        lost : dict of str to float
-            Student number to the points that are taken off [points]
-
-        Source
-        ------
-        Arrangement of this project.
+        Parameters: ``homework`` folder name; ``lost`` student number to the points that are taken off
+        [points].
         """
         for submission in self._database.assignment_submissions(homework):
             for notebook in submission.notebooks:
@@ -363,6 +340,12 @@ class Gradebook:
                 if (notebook.late_submission_penalty or 0.0) != points:
                     notebook.late_submission_penalty = points
         self._database.db.commit()
+
+
+def _by_hand(grade) -> float:
+    """Points by hand with extra credit; one below zero is none, it only sets a dropped question aside."""
+    aside = grade.manual_score is not None and (grade.extra_credit or 0.0) < 0
+    return float(grade.manual_score if aside else grade.score)
 
 
 def _make_database(path: Path) -> None:

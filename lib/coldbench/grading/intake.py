@@ -11,12 +11,14 @@ import hashlib
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from datetime import UTC, datetime
 from pathlib import Path
 
 from coldbench.errors import CannotRead
+from coldbench.grading.arrival import STAMP, Came, kept_came, write_came
 from coldbench.grading.collect import Found, collect
+from coldbench.grading.full_disk import is_full
 from coldbench.grading.hand_in_file import Notebook, homework_of, read_notebook, typed_student
+from coldbench.grading.many_troubles import cut_short, cut_short_at
 from coldbench.grading.plain_text import one_line
 from coldbench.grading.results import write_if_changed
 from coldbench.homework.sheet import student_number
@@ -121,14 +123,28 @@ def take_in(folder: Path, class_folder: Path, roster: dict[str, str], homeworks:
     """
     intake = Intake()
     nameless: list[Found] = []
-    for found in _named_first(collect(folder, leave_out=class_folder), roster, nameless):
+    troubles: dict[str, list[tuple[str, str]]] = {}
+    every = collect(folder, class_folder, lambda parts: _named_students(parts, roster))
+    for found in _named_first(every, roster, nameless):
         try:
             _take(found, class_folder, roster, homeworks, intake, any(found is one for one in nameless))
         except CannotRead as refusal:
-            intake.troubles.append(f"{found.place}: {refusal}")
+            _note(troubles, found, str(refusal), roster)
         except OSError as fault:
-            intake.troubles.append(f"{found.place}: it could not be copied ({fault.strerror}). Mark again.")
+            if is_full(fault):
+                raise
+            _note(troubles, found, f"It could not be copied ({fault.strerror}). Mark again.", roster)
+    for of_one in troubles.values():
+        intake.troubles += cut_short_at(of_one)
+    for taken in intake.taken.values():
+        taken.troubles = cut_short(taken.troubles)
     return intake
+
+
+def _note(troubles: dict, found: Found, sentence: str, roster: dict[str, str]) -> None:
+    """Put a trouble to those of the same hand-in: of the student it came from, or else what it lay in."""
+    whose = " and ".join(_named_students(found.parts, roster)) or found.parts[0]
+    troubles.setdefault(whose, []).append((found.place, sentence))
 
 
 def _named_first(every: Iterable[Found], roster: dict, nameless: list[Found]) -> Iterator[Found]:
@@ -275,15 +291,16 @@ def _keep(found: Found, class_folder: Path, student: str, homework: str) -> None
     """Copy a hand-in to its place, moving an earlier different one aside."""
     path = hand_in_path(class_folder, student, homework)
     aside = class_folder / EARLIER / student / path.stem
-    if not path.is_file():
-        _write(path, found.content, found.time)
-    elif path.read_bytes() == found.content:
-        _write(path, found.content, taken_time(path))
-    elif found.time > taken_time(path):
-        _put_aside(aside, path.name, path.read_bytes(), taken_time(path))
-        _write(path, found.content, found.time)
-    else:
-        _put_aside(aside, path.name, found.content, found.time)
+    same = path.is_file() and path.read_bytes() == found.content
+    if not path.is_file() or (same and not (path.parent / STAMP).is_file()):
+        write_came(path, found.content, found.came)
+    elif not same:
+        kept = kept_came(path)
+        if (found.came.time, found.came.changed) > (kept.time, kept.changed):
+            _put_aside(aside, path.name, path.read_bytes(), kept)
+            write_came(path, found.content, found.came)
+        else:
+            _put_aside(aside, path.name, found.content, found.came)
     _unclear_path(found, class_folder).unlink(missing_ok=True)
 
 
@@ -314,54 +331,10 @@ def other_versions(class_folder: Path, student: str, homework: str) -> list[str]
     return [f"{others} of this hand-in came in, too; the newest was marked, the rest is kept in {aside}."]
 
 
-def _put_aside(aside: Path, name: str, content: bytes, time: datetime) -> None:
+def _put_aside(aside: Path, name: str, content: bytes, came: Came) -> None:
     """Keep a version that is not the newest, unless it is kept already."""
     if not any(copy.read_bytes() == content for copy in aside.glob("*/*.ipynb")):
-        _write(_next(aside) / name, content, time)
-
-
-def _write(path: Path, content: bytes, time: datetime) -> None:
-    """Write a hand-in and its time; whoever is killed on the way leaves no time of another one beside it."""
-    stamp = path.parent / "timestamp.txt"
-    if path.is_file() and path.read_bytes() != content:
-        stamp.unlink(missing_ok=True)
-    write_if_changed(path, content, time)
-    write_if_changed(stamp, time_stamp(time))
-
-
-def time_stamp(time: datetime) -> bytes:
-    """Write a time as the gradebook's own collecting does.
-
-    Parameters: ``time`` with its zone.
-    Returns: what ``timestamp.txt`` holds.
-    """
-    return time.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f UTC").encode()
-
-
-def taken_time(path: Path) -> datetime:
-    """Tell when a hand-in was handed in.
-
-    Parameters
-    ----------
-    path : Path
-        The notebook in the class folder
-
-    Returns
-    -------
-    datetime
-        What its ``timestamp.txt`` says, or when the file was changed, in UTC
-
-    Source
-    ------
-    The gradebook's own form of a time stamp.
-    """
-    try:
-        words = (
-            (path.parent / "timestamp.txt").read_text(encoding="utf-8").strip().removesuffix("UTC").strip()
-        )
-        return datetime.fromisoformat(words).replace(tzinfo=UTC)
-    except (OSError, ValueError):
-        return datetime.fromtimestamp(path.stat().st_mtime, UTC)
+        write_came(_next(aside) / name, content, came)
 
 
 def _next(aside: Path) -> Path:

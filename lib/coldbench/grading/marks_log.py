@@ -7,20 +7,24 @@ and that its student has not seen yet.
 Each line of ``CLASS/log.jsonl`` is one entry as JSON. Its ``kind`` is "mark" (a mark came to be or changed:
 old, new, reason), "release" (pages with changed marks were given free), "change" (the instructor decided
 something: an extension, a dropped question, a cost of coming late, a regrade) or "undo" (of such a change).
-A line that was cut short by a crash is passed over; what it said is found to be missing and is said again.
+A line that was cut short by a crash, or is of an older form, is passed over; what it said is found to be
+missing and is said again.
 """
 
 from __future__ import annotations
 
+import contextlib
 import getpass
 import hashlib
 import json
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from coldbench.grading.full_disk import naming
 
 if TYPE_CHECKING:
     from coldbench.grading.results import ClassResults
@@ -87,7 +91,7 @@ class Log:
         stamp = {"time": datetime.now(UTC).isoformat(timespec="seconds"), "who": _who(), "by": self.by}
         entries = [stamp | entry for entry in entries]
         text = "".join(json.dumps(entry, ensure_ascii=False) + "\n" for entry in entries).encode()
-        with self.path.open("a+b") as file:
+        with naming(self.path), self._whole_or_not(), self.path.open("a+b") as file:
             if file.seek(0, os.SEEK_END):
                 file.seek(-1, os.SEEK_END)
                 if file.read(1) != b"\n":
@@ -98,15 +102,28 @@ class Log:
         for entry in entries:
             self._take(entry)
 
+    @contextlib.contextmanager
+    def _whole_or_not(self) -> Iterator[None]:
+        """Take away again what a full disk cut short, so that the next run writes the same entries once."""
+        length = self.path.stat().st_size if self.path.is_file() else 0
+        try:
+            yield
+        except OSError:
+            with contextlib.suppress(OSError):
+                os.truncate(self.path, length)
+            raise
+
     def _take(self, entry: dict) -> None:
         """Carry one entry on into what the log says in all."""
         if entry["kind"] == "mark":
-            key = entry["student"], entry["homework"], entry["question"]
+            key, new = (entry["student"], entry["homework"], entry["question"]), entry["new"]
+            if new is not None and not isinstance(new["answers"], dict):
+                raise TypeError(new)
             self._hold(key, entry)
-            if entry["new"] is None:
+            if new is None:
                 self.marks.pop(key, None)
             else:
-                self.marks[key] = entry["new"]
+                self.marks[key] = new
         elif entry["kind"] == "release":
             self.waiting = {key: one for key, one in self.waiting.items() if key[1] not in entry["homeworks"]}
         self.entries.append(entry)
@@ -130,28 +147,44 @@ def _who() -> str:
         return "unknown"
 
 
-def digest(answers: list) -> str:
-    """Name an answer, with those that it builds on, by a few letters, so that a change can be told.
+def digests(answers: dict[str, object]) -> dict[str, str]:
+    """Name an answer, and those that it builds on, by a few letters each, so that a change can be told.
 
-    Parameters: ``answers`` plain values.
-    Returns: 12 letters of a hash.
+    Parameters: ``answers`` question to plain value.
+    Returns: question to 12 letters of a hash, in the order of the questions.
     """
-    text = json.dumps(answers, sort_keys=True, ensure_ascii=False, default=str)
+    return {question: _digest(answers[question]) for question in sorted(answers)}
+
+
+def _digest(answer: object) -> str:
+    text = json.dumps(answer, sort_keys=True, ensure_ascii=False, default=str)
     return hashlib.sha256(text.encode("utf-8", "replace")).hexdigest()[:12]
 
 
-def state(final: Mark, automatic: Mark, answer: str, expected: str, given: float | None, notes: dict) -> dict:
+def same_answers(one: dict[str, str], other: dict[str, str]) -> bool:
+    """Tell whether a student answered the same, among what both marks were made from.
+
+    Parameters: ``one``, ``other`` from `digests`; a question that builds on other answers now than before
+    has other names in it, which is no change of an answer.
+    Returns: whether every answer that is in both is the same.
+    """
+    return all(one[question] == other[question] for question in one if question in other)
+
+
+def state(
+    final: Mark, automatic: Mark, answers: dict, expected: str, given: float | None, notes: dict
+) -> dict:
     """Put together what the log keeps of a mark.
 
-    Parameters: ``final`` the mark as it counts; ``automatic`` as the marking alone made it; ``answer`` the
-    name of the answer; ``expected`` what was expected; ``given`` points by hand or None; ``notes`` why the
+    Parameters: ``final`` the mark as it counts; ``automatic`` as the marking alone made it; ``answers`` from
+    `digests`; ``expected`` what was expected; ``given`` points by hand or None; ``notes`` why the
     instructor's decisions make it another: "dropped" and "late", each a sentence's end or "".
     Returns: plain values.
     """
     return {
         **_figures(final),
         "automatic": _figures(automatic),
-        "answer": answer,
+        "answers": answers,
         "expected": expected,
         "by_hand": given,
         **notes,
@@ -172,7 +205,7 @@ def _automatic(one: dict | None) -> dict | None:
 
 
 def _same_answer(one: dict | None, other: dict | None) -> bool:
-    return bool(one and other) and one["answer"] == other["answer"]
+    return bool(one and other) and same_answers(one["answers"], other["answers"])
 
 
 def note_marks(log: Log, results: ClassResults, reason_by_hand: Callable[[str, str], str]) -> list[dict]:
@@ -242,7 +275,8 @@ def in_points(one: dict | None) -> str:
 def _why(old: dict, new: dict, by_hand: str) -> tuple[str, bool]:
     """Say why a mark is another, and whether the question is the cause (then its page waits)."""
     reasons, held = [], False
-    if old["answer"] != new["answer"]:
+    anew = not same_answers(old["answers"], new["answers"])
+    if anew:
         reasons.append(NEW_ANSWER)
     elif old["automatic"] != new["automatic"]:
         held = True
@@ -250,12 +284,13 @@ def _why(old: dict, new: dict, by_hand: str) -> tuple[str, bool]:
     if old["by_hand"] != new["by_hand"]:
         given = "points were given by hand"
         if new["by_hand"] is None:
-            anew = old["answer"] != new["answer"]
             given = "its points are to be given anew" if anew else "points by hand were taken back"
         reasons.append(f"{given} ({by_hand})" if by_hand else given)
     for note, gone in (("dropped", "the question counts again"), ("late", "coming late costs nothing here")):
         if old[note] != new[note]:
             reasons.append(new[note] or gone)
+    if not reasons and set(old["answers"]) != set(new["answers"]):
+        reasons.append(_builds_on(old, new))
     return "; ".join(reasons) or "only the words of what is expected changed", held
 
 
@@ -266,4 +301,15 @@ def _about_the_question(old: dict, new: dict) -> str:
         reasons.append(f"the question counts {points[1]:g} points, before {points[0]:g}")
     if old["expected"] != new["expected"]:
         reasons.append(f"expected is {new['expected']}, before {old['expected']}")
+    if set(old["answers"]) != set(new["answers"]):
+        reasons.append(_builds_on(old, new))
     return "; ".join(reasons) or "the question's wrong ideas, or how it is marked, changed"
+
+
+def _builds_on(old: dict, new: dict) -> str:
+    """Say on which other questions a question builds that it did not build on before, and the other way."""
+    before, now = set(old["answers"]), set(new["answers"])
+    more, fewer = sorted(now - before), sorted(before - now)
+    parts = [f"it builds on {', '.join(more)} now"] * bool(more)
+    parts += [f"it builds on {', '.join(fewer)} no more"] * bool(fewer)
+    return " and ".join(parts)

@@ -14,6 +14,8 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coldbench.grading.full_disk import naming
+
 if TYPE_CHECKING:
     from coldbench.homework.marking import Mark
 
@@ -43,6 +45,8 @@ class HandIn:
         Sentences for the instructor: what was odd about this hand-in and what to do
     late : bool
         Whether it came after the due time in ``due.csv``
+    only_says : bool
+        Whether it is in time, or less late, only by the time that the hand-in itself says
     edition_ok : bool
         Whether the notebook was made from the homework's present edition
     fits_student : str or None
@@ -52,6 +56,8 @@ class HandIn:
         Sentences for the student: what coming late cost
     states : dict of str to dict
         What the log of marks keeps of each question
+    on_time : list of Mark
+        The marks as they would be had it come in time; empty where coming late cost nothing
 
     Source
     ------
@@ -64,10 +70,17 @@ class HandIn:
     marks: list[Mark]
     troubles: list[str] = field(default_factory=list)
     late: bool = False
+    only_says: bool = False
     edition_ok: bool = True
     fits_student: str | None = None
     notes: list[str] = field(default_factory=list)
     states: dict[str, dict] = field(default_factory=dict)
+    on_time: list[Mark] = field(default_factory=list)
+
+    @property
+    def as_answered(self) -> list[Mark]:
+        """The marks for what was answered, whenever it came: what tells about questions and ideas."""
+        return self.on_time or self.marks
 
 
 @dataclass(frozen=True)
@@ -119,20 +132,21 @@ def write_if_changed(path: Path, content: bytes, time: datetime | None = None) -
     """
     if path.is_file() and path.read_bytes() == content:
         return False
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".writing-")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(temporary, 0o644)
-        if time:
-            os.utime(temporary, (time.timestamp(),) * 2)
-        os.replace(temporary, path)
-    except BaseException:
-        Path(temporary).unlink(missing_ok=True)
-        raise
+    with naming(path):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".writing-")
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(content)
+                file.flush()
+                os.fsync(file.fileno())
+            os.chmod(temporary, 0o644)
+            if time:
+                os.utime(temporary, (time.timestamp(),) * 2)
+            os.replace(temporary, path)
+        except BaseException:
+            Path(temporary).unlink(missing_ok=True)
+            raise
     return True
 
 

@@ -163,9 +163,9 @@ def counting(hand_in: HandIn) -> list[Mark]:
     """Pick the marks that count; a question that was dropped has no points to be had, and says nothing.
 
     Parameters: ``hand_in`` one student's.
-    Returns: its marks of questions that count.
+    Returns: its marks of questions that count, as answered: what coming late cost says nothing of a question.
     """
-    return [mark for mark in hand_in.marks if mark.out_of]
+    return [mark for mark in hand_in.as_answered if mark.out_of]
 
 
 def set_for_all(results: ClassResults) -> list[str]:
@@ -259,14 +259,15 @@ def question_statistics(results: ClassResults, homework: str) -> list[QuestionSt
 def _one_question(declared, question: str, hand_ins: list[HandIn]) -> QuestionStatistics:
     scores, rests, shares, outcomes, waiting = [], [], [], Counter(), 0
     for hand_in in hand_ins:
-        mark = next((mark for mark in counting(hand_in) if mark.question == question), None)
+        counted = counting(hand_in)
+        mark = next((mark for mark in counted if mark.question == question), None)
         if mark is None:
             continue
         if mark.waiting:
             waiting += 1
             continue
         scores.append(mark.points)
-        rests.append(round(total(hand_in).points - mark.points, 2))
+        rests.append(round(sum(one.points for one in counted if not one.waiting) - mark.points, 2))
         shares.append(mark.points / mark.out_of)
         outcomes[mark.outcome] += 1
     return QuestionStatistics(

@@ -1,0 +1,47 @@
+"""The lock of a class folder: held by one, told to the next, given up at the end; on Windows, too."""
+
+import os
+import sys
+import types
+
+import pytest
+from coldbench.errors import CannotStart
+from coldbench.grading.alone import LOCK, alone
+
+
+def test_the_second_one_is_told_and_afterwards_it_is_free(tmp_path):
+    """While one works the next gets a sentence; the folder is made where there is none."""
+    folder = tmp_path / "new" / "class"
+    with alone(folder), pytest.raises(CannotStart, match="being marked just now"), alone(folder):
+        pass
+    with alone(folder):
+        assert (folder / LOCK).is_file()
+
+
+@pytest.fixture
+def windows(monkeypatch):
+    """A pretended msvcrt in place of fcntl: it locks bytes of open files and fails where one is locked.
+
+    Source: the standard library's documentation of msvcrt.locking: LK_NBLCK raises OSError at once when the
+    bytes cannot be locked; the region starts at the file's present position.
+    """
+    held = []
+
+    def locking(handle, mode, count):
+        assert (mode, count) == ("at once", 1)
+        place = os.lseek(handle, 0, 1), os.fstat(handle).st_ino
+        if place in held:
+            raise OSError(36, "Resource deadlock avoided")
+        held.append(place)
+
+    monkeypatch.setitem(sys.modules, "fcntl", None)
+    monkeypatch.setitem(sys.modules, "msvcrt", types.SimpleNamespace(LK_NBLCK="at once", locking=locking))
+    return held
+
+
+def test_windows_locks_the_first_byte(tmp_path, windows):
+    """Where there is no fcntl the first byte is locked, and a second marking gets the same sentence."""
+    with alone(tmp_path):
+        assert [position for position, _ in windows] == [0]
+        with pytest.raises(CannotStart, match="being marked just now"), alone(tmp_path):
+            pass
