@@ -20,8 +20,8 @@ the keys) had on exact ideas, in 04, a precision of 1.000 (947 of 947) and a rec
 (697 of 762) and 0.697. False alarms in 04 and 08: ideas outside the catalogue 0.030 and 0.026, bad copies
 0.042 and 0.029, slips of unit 0.000 and 0.007. Then the keys were read and each miss judged.
 
-- The key lacked it, declared since: 04.7 a colder coil as proof beside a right cause; 08.4 32 taken off or put
-  on; 08.8 a vacuum as a leak, which the question cannot tell from low suction as low charge: both are named.
+- The key lacked it, declared since: 04.7 a colder coil as proof beside a right cause; 08.4 32 taken off or
+  put on; 08.8 a vacuum as a leak, which it cannot tell from low suction as low charge: both are named.
 - The key claimed too much, taken back: 04.6 an order that follows from no idea; 04.2 a second subcooling that
   nobody adds; 08.1 the compressor of the fresh food alone, which the idea does not touch; 08.4 the coil that
   warms the box, now a slip. That was the larger part of the false alarms.
