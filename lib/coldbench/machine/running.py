@@ -20,6 +20,7 @@ from coldbench.machine.plant import BOARD_PERIOD, Plant
 from coldbench.machine.quick_operations import QUICK_FLOATS, QuickArrays
 from coldbench.machine.readings import readings
 from coldbench.machine.record import Record
+from coldbench.machine.straight_plant import straightened
 from coldbench.properties import moist_air
 
 __all__ = ["NORMAL_DAY", "NO_DOORS", "Door", "simulate", "simulate_many"]
@@ -189,16 +190,22 @@ def _run(op, machine, like, hours, room, doors, relative_humidity, start, interv
     audit = Audit(plant)
     steps = round(hours * 3600 / step)
     stride = max(1, round(interval / step))
-    minutes = max(1, round(BOARD_PERIOD / step))
-    for number in range(steps):
-        if callable(room) and number % minutes == 0:
+    looks = max(1, round(BOARD_PERIOD / step)) if callable(room) else steps
+    move = straightened(plant, step)
+    done = 0
+    while done < steps:
+        if callable(room) and done % looks == 0:
             plant.room = room_at(plant.time)
             check_range("room", plant.room, 273.15, 323.15, "K", "give kelvin: 25 °C is 298.15 K")
             plant.room_humidity_ratio = moist_air.humidity_ratio(plant.room, relative_humidity)
+        ahead = min(steps - done, stride - done % stride, looks - done % looks)
         if openings.any:
-            plant.set_doors(openings.parts(plant.time, step))
-        plant.step(step)
-        if (number + 1) % stride == 0:
+            opened = openings.parts(plant.time, step)
+            plant.set_doors(opened)
+            ahead = 1 if any(opened) else min(ahead, openings.shut_for(plant.time, step))
+        move(ahead)
+        done += ahead
+        if done % stride == 0:
             times.append(plant.time)
             for _, _, take, column in taken:
                 column.append(take(plant) + zero)
@@ -238,6 +245,12 @@ class _Openings:
                 found = found or list(self.shut)
                 found[place] = min(1.0, found[place] + (min(shuts, end) - max(opens, begin)) / step)
         return found or self.shut
+
+    def shut_for(self, time, step) -> int:
+        """Give for how many steps at least all doors stay shut that are shut in this one."""
+        now = time % 86_400.0
+        ahead = min([opens + (86_400.0 if opens <= now else 0.0) for _, opens, _ in self.spans]) - now
+        return max(1, int(ahead / step) - 1)  # a step less: time is a sum, and rounded
 
 
 class Audit:

@@ -40,10 +40,11 @@ KNOWN = {
 class Node:
     """One number of a calculation: a constant, a symbol, or what an operation made of other nodes."""
 
-    __slots__ = ("kind", "lines", "number", "parts", "value")
+    __slots__ = ("fixed", "kind", "lines", "number", "parts", "value")
 
-    def __init__(self, lines: Lines, number: int, kind: str, parts: tuple[Node, ...], value):
-        self.lines, self.number, self.kind, self.parts, self.value = lines, number, kind, parts, value
+    def __init__(self, lines: Lines, number: int, kind: str, parts: tuple[Node, ...], value, fixed: bool):
+        self.lines, self.number, self.kind, self.parts = lines, number, kind, parts
+        self.value, self.fixed = value, fixed
 
     def __repr__(self):
         return f"Node({self.kind}, {self.parts or self.value})"
@@ -84,8 +85,6 @@ class Node:
         return self.lines.make("floor_divide", self, other)
 
     def __pow__(self, other):
-        if other in (2, 3):
-            return self * self if other == 2 else self * self * self
         return self.lines.make("power", self, other)
 
     def __neg__(self):
@@ -117,13 +116,13 @@ class Lines:
         self.count = 0
         self._met: dict[tuple, Node] = {}
 
-    def symbol(self, name: str) -> Node:
+    def symbol(self, name: str, fixed: bool = False) -> Node:
         """Give the node of a number that is not known yet.
 
-        Parameters: ``name`` under which it will be found.
+        Parameters: ``name`` under which it will be found; ``fixed`` whether it stays the same for a run.
         Returns: its node, the same for the same name.
         """
-        return self._once(("symbol", name), "symbol", (), name)
+        return self._once(("symbol", name), "symbol", (), name, fixed)
 
     def constant(self, value) -> Node:
         """Give the node of a known number.
@@ -133,7 +132,9 @@ class Lines:
         """
         if isinstance(value, Node):
             return value
-        return self._once(("constant", value), "constant", (), value)
+        if type(value) is int:  # one kind of number: Python mixes two kinds more slowly
+            value = float(value)
+        return self._once(("constant", value), "constant", (), value, True)
 
     def make(self, kind: str, *given) -> Node:
         """Give the node of an operation.
@@ -153,12 +154,12 @@ class Lines:
         numbers = [part.number for part in parts]
         if kind in EITHER_WAY_ROUND:
             numbers.sort()
-        return self._once((kind, *numbers), kind, parts, None)
+        return self._once((kind, *numbers), kind, parts, None, all([part.fixed for part in parts]))
 
-    def _once(self, key, kind, parts, value):
+    def _once(self, key, kind, parts, value, fixed):
         node = self._met.get(key)
         if node is None:
-            node = self._met[key] = Node(self, self.count, kind, parts, value)
+            node = self._met[key] = Node(self, self.count, kind, parts, value, fixed)
             self.count += 1
         return node
 

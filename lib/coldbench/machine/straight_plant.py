@@ -30,25 +30,37 @@ _kept: dict[tuple, tuple] = {}
 def straightened(plant: of_plant.Plant, step: float) -> Callable[[int], None]:
     """Give a function that moves a plant on by a number of steps, quicker than `Plant.step`.
 
-    Parameters: ``plant`` at the start of its run; its first step is taken here; ``step`` length of every
-    step [s].
-    Returns: a function of how many steps to take.
-    Raises: `NotStraight`, a `TypeError`: an equation asks "if" about a state, or the plant grew a new part.
+    Parameters: ``plant`` at the start of its run; ``step`` length of every step [s].
+    Returns: a function of how many steps to take, at least one. The very first is taken by the plant itself:
+    from then on it holds every number that it will ever hold.
+    Raises: `NotStraight`, a `TypeError`, when the function is called: an equation asks "if" about a state, or
+    the plant grew a new part.
     """
+    ready = []
+
+    def move(steps: int) -> None:
+        if not ready:
+            plant.step(step)
+            steps -= 1
+            prepare, run = _functions_for(plant, step)
+            ready.extend((run, prepare(plant)))
+        if steps:
+            run, prepared = ready
+            run(plant, prepared, steps)
+
+    return move
+
+
+def _functions_for(plant, step):
+    """Find the lines for a plant of this shape, or write them."""
     walk = Walk(stands_for=[(plant.op, plant.op)])
     walk.through(plant, "plant")
     key = type(plant.op), step, tuple(walk.shape)
     if key not in _kept:
         if len(_kept) >= MOST_KEPT:
-            _kept.pop(next(iter(_kept)))
+            del _kept[next(iter(_kept))]
         _kept[key] = _functions(plant, step)
-    prepare, run = _kept[key]
-    prepared = prepare(plant)
-
-    def move(steps: int) -> None:
-        run(plant, prepared, steps)
-
-    return move
+    return _kept[key]
 
 
 def _functions(plant, step):
@@ -106,7 +118,9 @@ class Sources:
         for place, number in after.numbers.items():
             symbol = symbols.get(place.way)
             if symbol is None:
-                raise NotStraight(f"{place.way} appears only after the first step. Set it when the plant starts.")
+                raise NotStraight(
+                    f"{place.way} appears only after the first step. Set it when the plant starts."
+                )
             if number is not symbol:
                 found[place.way] = self.lines.constant(number)
         return found
@@ -164,7 +178,7 @@ class Sources:
 
         def short(way: str) -> str:
             holder, _, last = way.rpartition("[") if way.endswith("]") else way.rpartition(".")
-            return f"{names.get(holder, holder)}{way[len(holder):]}"
+            return f"{names.get(holder, holder)}{way[len(holder) :]}"
 
         return [f"{name} = {holder}" for holder, name in names.items()], short
 
