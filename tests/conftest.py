@@ -1,7 +1,30 @@
-"""Settings for every test."""
+"""Settings for every test: examples that a slow machine cannot fail, and what a browser showed in the end."""
 
-from hypothesis import settings
+import os
+import sys
 
-# A busy machine must not fail a property: no time limit for a single example.
-settings.register_profile("without deadline", deadline=None)
-settings.load_profile("without deadline")
+import pytest
+from hypothesis import HealthCheck, settings
+from hypothesis.internal.conjecture import providers
+
+# No time limit for an example or for making it: a busy machine must not fail a property.
+PATIENT = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}
+settings.register_profile("new examples each time", **PATIENT)
+settings.register_profile("the same examples each time", derandomize=True, **PATIENT)
+if os.environ.get("COLDBENCH_SAME_EXAMPLES"):
+    # In CI a change is judged by itself, not by the luck of the draw; elsewhere new examples are looked for.
+    settings.load_profile("the same examples each time")
+    # Otherwise numbers that stand in our sources are drawn too, of those that are loaded just then.
+    providers._get_local_constants = lambda: providers._local_constants
+else:
+    settings.load_profile("new examples each time")
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(item):
+    """Add to a failed test what its browser showed: where its picture lies, and the page in words."""
+    report = yield
+    if report.failed and "chromium" in sys.modules:
+        for shown in sys.modules["chromium"].what_it_shows():
+            report.sections.append(("the browser showed", shown))
+    return report

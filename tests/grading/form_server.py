@@ -3,47 +3,28 @@
 from __future__ import annotations
 
 import contextlib
-import os
-import signal
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
-OPTIONS = ["--allow-root", "--no-browser", "--ServerApp.token=", "--ServerApp.port_retries=0"]
-
-
-def free_port() -> int:
-    """A port that nobody listens on."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return probe.getsockname()[1]
+from playwright.sync_api import Locator, expect
+from served import served
 
 
 @contextlib.contextmanager
-def form_server(class_folder: Path, log: Path) -> Iterator[str]:
+def form_server(class_folder: Path) -> Iterator[str]:
     """Serve the form, give its address, stop it at the end."""
-    port = free_port()
-    with log.open("wb") as written:
-        server = subprocess.Popen(
-            [sys.executable, "-m", "jupyter", "server", *OPTIONS, f"--port={port}"],
-            cwd=class_folder,
-            stdout=written,
-            stderr=written,
-            start_new_session=True,
-        )
-        address = f"http://127.0.0.1:{port}/formgrader"
-        for _ in range(240):
-            try:
-                urllib.request.urlopen(address, timeout=5).close()
-                break
-            except OSError:
-                time.sleep(0.5)
-        try:
-            yield address
-        finally:
-            os.killpg(server.pid, signal.SIGTERM)
-            server.wait(20)
+    with served("server", class_folder) as address:
+        yield f"{address}/formgrader"
+
+
+def give(points: Locator, given: str, comment: Locator, words: str) -> None:
+    """Type points and words into the fields of a question, each saved before the next step."""
+    # What is typed before the form has loaded is lost: it shows by these two what it has loaded.
+    expect(points).to_have_class(re.compile("needs_manual_grade"))
+    expect(comment).to_have_attribute("placeholder", re.compile("reads this"))
+    for field, text, kind in ((points, given, "grade"), (comment, words, "comment")):
+        field.fill(text)
+        with field.page.expect_response(re.compile(rf"/formgrader/api/{kind}/")) as saving:
+            field.press("Tab")
+        assert saving.value.ok

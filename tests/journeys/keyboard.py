@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import contextlib
+from pathlib import Path
 
 from playwright.sync_api import Locator, Page, expect
 from playwright.sync_api import TimeoutError as PlaywrightTimeout
+from served import PATIENCE
 
+PLACE = "data-windowed-list-index"
 FOCUSED = "elements => elements.includes(document.activeElement)"
-SOON = 30_000
 
 
 class Keyboard:
@@ -33,20 +35,23 @@ class Keyboard:
         expect(field).to_be_focused()
         self.page.keyboard.type(path)
         self.press("Enter")
-        expect(self.notebook.get_by_role("heading", name=heading)).to_be_visible(timeout=SOON)
+        expect(self.notebook.get_by_role("heading", name=heading)).to_be_visible()
         self.wait_until_ready()
 
     def wait_until_ready(self) -> None:
         """Wait until the first cell is chosen and the status bar says that cells can be run."""
-        expect(self.notebook.locator(".jp-Cell.jp-mod-active")).to_be_focused(timeout=SOON)
-        expect(self.page.get_by_role("button", name="Python 3 (ipykernel) | Idle")).to_be_visible(
-            timeout=SOON
-        )
+        expect(self.active_cell).to_be_focused()
+        expect(self.page.get_by_role("button", name="Python 3 (ipykernel) | Idle")).to_be_visible()
 
     @property
     def notebook(self) -> Locator:
         """The notebook that is in front."""
         return self.page.locator(".jp-Notebook:visible")
+
+    @property
+    def active_cell(self) -> Locator:
+        """The cell that keys act on."""
+        return self.notebook.locator(".jp-Cell.jp-mod-active")
 
     def cell(self, source: str) -> Locator:
         """The cell in whose source this stands."""
@@ -56,10 +61,28 @@ class Keyboard:
         """Run cell after cell, up to and with the one in whose source this stands."""
         for _ in range(most):
             last = self.is_chosen(self.cell(source))
-            self.press("Shift+Enter")
+            self.step("Shift+Enter")
             if last:
                 return
         raise AssertionError(f"{most} times Shift+Enter did not reach the cell with {source}.")
+
+    def step(self, key: str) -> None:
+        """Press a key that leads to another cell, and wait until keys act on that one."""
+        before = self.active_cell.get_attribute(PLACE)
+        self.press(key)
+        expect(self.active_cell).not_to_have_attribute(PLACE, before)
+        expect(self.active_cell).to_be_focused()
+
+    def save(self, path: Path) -> None:
+        """Save the notebook, and wait until its file has been written and its tab says so."""
+        before = path.stat().st_mtime_ns
+        self.press("Control+s")
+        for _ in range(10 * PATIENCE):
+            if path.stat().st_mtime_ns != before:
+                break
+            self.page.wait_for_timeout(100)
+        assert path.stat().st_mtime_ns != before
+        expect(self.page.locator(".lm-TabBar-tab.jp-mod-current.jp-mod-dirty")).to_have_count(0)
 
     def is_chosen(self, cell: Locator) -> bool:
         """Tell whether a cell is the one that keys act on."""
@@ -79,7 +102,7 @@ class Keyboard:
         for _ in range(most):
             if self.is_chosen(wanted):
                 return wanted
-            self.press("ArrowDown")
+            self.step("ArrowDown")
         raise AssertionError(f"The arrow key did not lead to the cell with {source}.")
 
     def edit(self, cell: Locator) -> None:

@@ -18,13 +18,13 @@ import subprocess
 import sys
 import sysconfig
 import threading
-import time
 import urllib.request
 import zipfile
 from pathlib import Path
 from queue import Empty, Queue
 
 from coldbench.grading.hand_out import make_bundle
+from served import PATIENCE, once_it_is_so
 
 ROOT = Path(__file__).parents[2]
 PYTHON3 = getattr(sys, "_base_executable", sys.executable)
@@ -73,11 +73,11 @@ class Started:
             self._lines.put(line)
         self._lines.put(None)
 
-    def wait_for(self, pattern: str, seconds: float) -> str:
+    def wait_for(self, pattern: str) -> str:
         """Wait for a line in which the pattern is found; give its first group."""
         while True:
             try:
-                line = self._lines.get(timeout=seconds)
+                line = self._lines.get(timeout=PATIENCE)
             except Empty:
                 line = None
             assert line is not None, f"It never said {pattern!r}:\n" + "".join(self.said)
@@ -86,18 +86,13 @@ class Started:
                 return found[1]
 
     def stop(self) -> None:
-        """End it, and all that it started, as Ctrl-C in its terminal would; after 10 s without mercy."""
+        """End it, and all that it started, as Ctrl-C in its terminal would; after 30 s without mercy."""
         for kind in (signal.SIGINT, signal.SIGKILL):
             with contextlib.suppress(ProcessLookupError, subprocess.TimeoutExpired):
                 os.killpg(self.process.pid, kind)
-                self.process.wait(10)
+                self.process.wait(30)
 
 
 def wait_until_served(address: str) -> None:
     """Wait until an address that was printed is answered: a bare JupyterLab prints it first."""
-    for _ in range(60):
-        try:
-            return urllib.request.urlopen(address, timeout=10).close()  # noqa: S310
-        except OSError:
-            time.sleep(0.5)
-    raise AssertionError(f"Nothing answers at {address}.")
+    once_it_is_so(lambda: urllib.request.urlopen(address, timeout=PATIENCE).close())  # noqa: S310

@@ -11,25 +11,21 @@ Aims: median at most 0.30 of matplotlib's, 95 of 100 presses within 100 ms.
 
 from __future__ import annotations
 
-import os
 import platform
-import socket
 import statistics
 import subprocess
 import sys
 import tempfile
-import time
-import urllib.request
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import nbformat
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Page
 
 HERE = Path(__file__).parent
-CHROMIUM = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"]
-CHROMIUM += ["--disable-background-networking", "--disable-component-update", "--disable-sync"]
+sys.path.insert(0, str(HERE.parent))
+
+from chromium import chromium, new_page  # noqa: E402
+from served import QUICK, served  # noqa: E402
 
 OURS = """from coldbench.lesson import lesson_01
 lesson_01.pressure_follows_temperature()"""
@@ -84,37 +80,6 @@ WAYS = {
 }
 
 
-@contextmanager
-def jupyter_lab(folder: Path) -> Iterator[str]:
-    """Run JupyterLab on a folder, with settings of its own; give its address once it answers."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    command = [sys.executable, "-m", "jupyter", "lab", "--no-browser", "--allow-root", f"--port={port}"]
-    command += ["--ServerApp.token=", "--ServerApp.port_retries=0", "--LabApp.news_url=None"]
-    command += ["--ServerApp.kernel_websocket_connection_class=coldbench.quick_connection.QuickConnection"]
-    own = os.environ | {
-        "JUPYTER_CONFIG_DIR": str(folder / ".jupyter"),
-        "IPYTHONDIR": str(folder / ".ipython"),
-    }
-    quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
-    lab = subprocess.Popen(command, cwd=folder, env=own, **quiet)
-    try:
-        for _ in range(120):
-            try:
-                urllib.request.urlopen(f"http://127.0.0.1:{port}/api", timeout=2).close()
-                break
-            except OSError:
-                time.sleep(0.5)
-        yield f"http://127.0.0.1:{port}"
-    finally:
-        lab.terminate()
-        try:
-            lab.wait(30)
-        except subprocess.TimeoutExpired:
-            lab.kill()
-
-
 def presses(page: Page, way: tuple[str, str, str], count: int) -> list[float]:
     """Press arrow keys one after the other; give the milliseconds from each press to its picture."""
     page.evaluate(MEASURE, list(way))
@@ -132,21 +97,19 @@ def measure(count: int) -> dict[str, list[float]]:
     took: dict[str, list[float]] = {name: [] for name in WAYS}
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
         nbformat.write(notebook, Path(folder) / "both.ipynb")
-        with jupyter_lab(Path(folder)) as address, sync_playwright() as driver:
-            browser = driver.chromium.launch(executable_path="/usr/bin/chromium", args=CHROMIUM)
-            page = browser.new_page(viewport={"width": 1280, "height": 1600})
+        with served("lab", Path(folder), *QUICK) as address, chromium() as browser:
+            page = new_page(browser, height=1600)
             page.goto(f"{address}/lab/tree/both.ipynb?reset")
-            page.get_by_text("Python 3 (ipykernel) | Idle").wait_for(timeout=90_000)
+            page.get_by_text("Python 3 (ipykernel) | Idle").wait_for()
             page.wait_for_timeout(1_000)
             page.click('.lm-MenuBar-itemLabel:text-is("Run")')
             page.click('.lm-Menu-itemLabel:text-is("Run All Cells")')
-            page.wait_for_selector(".widget-interact img", timeout=90_000)
-            page.wait_for_selector(".coldbench-picture svg", timeout=90_000)
+            page.wait_for_selector(".widget-interact img")
+            page.wait_for_selector(".coldbench-picture svg")
             page.wait_for_timeout(2_000)
             for _ in range(4):
                 for name, way in WAYS.items():
                     took[name] += presses(page, way, count // 4)[3:]  # the first three warm up
-            browser.close()
     return took
 
 

@@ -2,13 +2,12 @@
 
 import needs
 import pytest
+from chromium import chromium, new_page
 from grading.form_server import form_server
 from grading.hostile.test_hostile import evening
 
 pytestmark = pytest.mark.browser
 
-START = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-sync"]
-START += ["--disable-background-networking", "--disable-component-update"]
 WATCH = (
     "window.refused = []; document.addEventListener('securitypolicyviolation', "
     "event => window.refused.push(event.violatedDirective))"
@@ -19,16 +18,12 @@ WATCH = (
 def tab():
     """A browser's tab that remembers what it was asked for and what it refused."""
     needs.bubblewrap()
-    path = needs.browser()
-    playwright = pytest.importorskip("playwright.sync_api")
-    with playwright.sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=path, args=START)
-        page = browser.new_page()
+    with chromium() as browser:
+        page = new_page(browser)
         page.asked = []
         page.on("request", lambda request: page.asked.append(request.url))
         page.add_init_script(WATCH)
         yield page
-        browser.close()
 
 
 @pytest.mark.parametrize("catalogue", ["forging", "files"])
@@ -45,7 +40,7 @@ def test_no_page_of_ours_runs_anything(tab, catalogue):
         assert "Content-Security-Policy" in tab.content()
 
 
-def test_nbgraders_form_runs_nothing_of_a_hand_in(tab, tmp_path):
+def test_nbgraders_form_runs_nothing_of_a_hand_in(tab):
     """Hand-ins full of markup, in the form in which sentences are marked."""
     from nbgrader.api import Gradebook
 
@@ -57,7 +52,7 @@ def test_nbgraders_form_runs_nothing_of_a_hand_in(tab, tmp_path):
         every = book.assignment_submissions("homework-05")
         numbers = {one.student.id: one.notebooks[0].id for one in every if one.student.id in wanted}
     shown = ""
-    with form_server(folder, tmp_path / "server.log") as address:
+    with form_server(folder) as address:
         for student, number in numbers.items():
             tab.goto(f"{address}/submissions/{number}")
             tab.wait_for_selector("#question-05-4")
