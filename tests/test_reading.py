@@ -89,6 +89,8 @@ UNDERSTOOD = [
     ("7.9:1", "number", 7.9, "7.9"),  # as ratios are written in the trade
     ("7,9 : 1", "number", 7.9, "7.9"),
     ("7.9 to 1", "number", 7.9, "7.9"),
+    ("7.9x", "number", 7.9, "7.9"),
+    ("202 J/s", "power", 202, "202 W"),
 ]
 
 

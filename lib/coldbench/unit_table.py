@@ -50,7 +50,7 @@ KINDS = {
     "energy": Kind("an energy", "J", "0.9 kWh"),
     "specific enthalpy": Kind("a heat per kilogram", "J/kg", "146.6 kJ/kg"),
     "mass": Kind("a mass", "kg", "100 g", from_zero=True),
-    "mass flow": Kind("a mass flow", "kg/s", "2.5 g/h"),
+    "mass flow": Kind("a mass flow", "kg/s", "1.5 g/s"),
     "rotational speed": Kind("a rotational speed", "rev/s", "1500 rpm", from_zero=True),
     "frequency": Kind("a frequency", "Hz", "60 Hz", from_zero=True),
     "time": Kind("a time", "s", "25 min", from_zero=True),
@@ -212,7 +212,7 @@ _ROWS = {
         ("mV", "mV", "millivolt", 1e-3, 0.0, 0, _split("millivolt, millivolts"), ("mV", "mv")),
     ),
     "power": (
-        ("W", "W", "watt", 1.0, 0.0, 0, _split("watt, watts")),
+        ("W", "W", "watt", 1.0, 0.0, 0, _split("watt, watts, J/s")),
         ("kW", "kW", "kilowatt", 1e3, 0.0, 0, _split("kilowatt, kilowatts")),
         ("Btu/h", "Btu/h", "british_thermal_unit / hour", _BTU / 3600, 0.0, 0,
          _split("Btuh, Btu/hr, Btu/hour, Btu per hour, Btus per hour")),
@@ -227,7 +227,7 @@ _ROWS = {
     "specific enthalpy": (
         ("J/kg", "J/kg", "joule / kilogram", 1.0, 0.0, 0, _split("J, J per kg, joules per kilogram")),
         ("kJ/kg", "kJ/kg", "kilojoule / kilogram", 1e3, 0.0, 0,
-         _split("kJ, kJ per kg, kilojoule per kilogram, kilojoules per kilogram")),
+         _split("kJ, kJ per kg, kJ per kilogram, kilojoule per kilogram, kilojoules per kilogram")),
         ("Btu/lb", "Btu/lb", "british_thermal_unit / pound", _BTU / _POUND, 0.0, 0,
          _split("Btu per lb, Btu per pound, Btus per pound")),
     ),
@@ -240,7 +240,8 @@ _ROWS = {
     "mass flow": (
         ("kg/s", "kg/s", "kilogram / second", 1.0, 0.0, 0, ("kg per second",)),
         ("g/s", "g/s", "gram / second", 1e-3, 0.0, 0,
-         _split("g/sec, g per s, g per sec, g per second, grams per second, grams/second, grams a second")),
+         _split("g/sec, g/second, g per s, g per sec, g per second, grams per s, grams per sec, "
+                "grams per second, grams/s, grams/sec, grams/second, grams a second")),
         ("g/min", "g/min", "gram / minute", 1e-3 / 60, 0.0, 0, _split("g per minute, grams per minute")),
         ("kg/h", "kg/h", "kilogram / hour", 1 / 3600, 0.0, 0, _split("kg/hr, kg per hour")),
         ("g/h", "g/h", "gram / hour", 1e-3 / 3600, 0.0, 0, _split("g/hr, g per hour, grams per hour")),
@@ -268,7 +269,7 @@ _ROWS = {
         ("m", "m", "meter", 1.0, 0.0, 0, _split("meter, meters, metre, metres")),
         ("ft", "ft", "foot", 0.3048, 0.0, 0, _split("foot, feet")),
     ),
-    "number": (("1", "", "dimensionless", 1.0, 0.0, 0, _split("count, counts, : 1, to 1, times")),),
+    "number": (("1", "", "dimensionless", 1.0, 0.0, 0, _split("count, counts, : 1, to 1, times, x")),),
 }
 # fmt: on
 UNITS = {row[0]: Unit(kind, *row) for kind, rows in _ROWS.items() for row in rows}
