@@ -46,7 +46,7 @@ def test_an_even_coil_has_the_flow_and_the_conductance_of_the_part(frost, speed)
 
 
 def test_a_wet_coil_at_rest_passes_what_its_conductances_do():
-    """In an endless step the air gives what the refrigerant takes, and that is conductance times difference."""
+    """In an endless step the air gives what the refrigerant takes: conductance times difference."""
     coil = frosted()
     evaporating = 247.15
     warm_vapor(QUICK_FLOATS, coil, evaporating, evaporating, 0.5, 0.0)
