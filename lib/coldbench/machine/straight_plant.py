@@ -16,13 +16,16 @@ import re
 from collections.abc import Callable
 
 from coldbench.machine import plant as of_plant
+from coldbench.machine.straight_arrays import NAMES, ArrayLines
 from coldbench.machine.straight_line import Lines, NotStraight, TracedOperations
-from coldbench.machine.straight_source import frontier, reached, with_few_names, written
+from coldbench.machine.straight_source import FloatLines, frontier, reached, written
 from coldbench.machine.straight_state import Walk
+from coldbench.operations import FloatOperations
 
 __all__: list[str] = []
 
 CLOCKS = ("plant.time", "plant.board_clock", "plant.moisture_clock")
+TAKEN = (*NAMES, "plant", "prepared", "steps", "zero", "differ")  # names that the lines use
 MOST_KEPT = 64  # shapes whose lines are kept
 _kept: dict[tuple, tuple] = {}
 
@@ -71,7 +74,12 @@ def _functions(plant, step):
 
 
 def _names_for(op) -> dict:
+    """Whatever the lines call."""
     names = {name: getattr(op, name) for name in ("exp", "log", "sqrt", "where", "minimum", "maximum")}
+    if not isinstance(op, FloatOperations):
+        import numpy
+
+        names |= {name: getattr(numpy, name) for name in NAMES}
     return names | {"inf": math.inf, "nan": math.nan, "differ": of_plant.differ}
 
 
@@ -80,7 +88,7 @@ class Sources:
 
     def __init__(self, plant, step):
         self.plant, self.step = plant, step
-        self.ways = "floats" if isinstance(plant.like, float) else "arrays"
+        self.writer = FloatLines() if isinstance(plant.like, float) else ArrayLines()
         self.lines = Lines()
         walk = Walk(stands_for=[(plant.op, plant.op)])
         walk.through(plant, "plant")
@@ -95,6 +103,7 @@ class Sources:
         # What the board always leaves the same is known to the parts that follow.
         always = {way: node for way, node in self.board.items() if node.kind == "constant"}
         self.symbols |= always
+        self.board = {way: node for way, node in self.board.items() if way not in always}
         self.renewals = [
             self.traced(lambda plant, place=place: plant.renew_air_side(place))
             for place in range(len(plant.coils))
@@ -127,6 +136,7 @@ class Sources:
 
     def source(self) -> str:
         """Write the two functions: what is worked out once a run, and the loop over the steps."""
+        writer, own = self.writer, self.writer.own
         changed = {way for piece in self.pieces for way in piece} | set(CLOCKS)
         symbols = {way: node for way, node in self.symbols.items() if node.kind == "symbol"}
         roots = [node for piece in self.pieces for node in piece.values()]
@@ -134,42 +144,48 @@ class Sources:
         ways = {node.number: way for way, node in symbols.items()}
         # Once a run
         fixed = frontier(roots, lambda node: not node.fixed)
-        lines, said = written(fixed, ways, self.ways, "a")
-        text = ["def prepare(plant):", *_indented(lines, 1)]
-        text += [f"    return ({_listed(said[node.number] for node in fixed)})", ""]
+        lines, said = written(fixed, ways, writer.ways, "a")
+        prepare = ["zero = 0.0 * plant.like", *lines]
+        prepare.append(f"return ({_listed(own(said[node.number]) for node in fixed)})")
         prepared = {node.number: f"k{index}" for index, node in enumerate(fixed)}
         # Once a call
-        text += ["def run(plant, prepared, steps):", f"    ({_listed(prepared.values())}) = prepared"]
         still = [node for node in frontier(roots, lambda node: ranks[node] > 1) if not node.fixed]
-        lines, said = written(still, ways | prepared, self.ways, "c")
-        lines += [f"r{index} = {said[node.number]}" for index, node in enumerate(still)]
+        lines, said = written(still, ways | prepared, writer.ways, "c")
+        lines += [f"r{index} = {own(said[node.number])}" for index, node in enumerate(still)]
         known = {node.number: self.names[way] for way, node in symbols.items()} | prepared
         known |= {node.number: f"r{index}" for index, node in enumerate(still)}
         state = [place for place in self.places if place.way in changed]
         holders, short = self._holders(state)
-        needed = {node.number for piece in self.pieces for node in reached(piece.values(), {})}
+        needed = {node.number for node in reached(roots, {})}
         sometimes = {way for piece in self.pieces if piece is not self.heat for way in piece}
-        lines += holders + [
-            f"{self.names[place.way]} = {short(place.way)}"
-            for place in state
-            if place.way in sometimes or self.symbols[place.way].number in needed or place.way in CLOCKS
-        ]
-        text += _indented(lines, 1)
+        lines += holders
+        for place in state:
+            if place.way in CLOCKS:
+                lines.append(f"{self.names[place.way]} = {place.way}")
+            elif writer.ways == "arrays" or place.way in sometimes or self.symbols[place.way].number in needed:
+                lines.append(f"{self.names[place.way]} = {own(short(place.way))}")
         # Each step
-        text += ["    for _ in range(steps):", f"        if board_clock >= {of_plant.BOARD_DUE!r}:"]
-        text += self._piece(self.board, known, "b", 3) + ["            board_clock = 0.0"]
-        unlike = "{} != {}" if self.ways == "floats" else "differ({}, {})"
+        board, heat, moisture = (writer.piece(self._named(piece), known) for piece in (self.board, self.heat, self.moisture))
+        loop = [f"if board_clock >= {of_plant.BOARD_DUE!r}:", *_indented(board, 1), "    board_clock = 0.0"]
+        unlike = "{} != {}" if writer.ways == "floats" else "differ({}, {})"
         for index, piece in enumerate(self.renewals):
+            if f"plant.fan_speeds[{index}]" not in changed:
+                continue
             speeds = self.names[f"plant.fan_speeds[{index}]"], self.names[f"plant.coils[{index}].fan_speed"]
-            text.append(f"            if {unlike.format(*speeds)}:")
-            text += self._piece(piece, known, "f", 4)
-        text += self._piece(self.heat, known, "h", 2)
-        text += [f"        board_clock += {self.step!r}", f"        moisture_clock += {self.step!r}"]
-        text.append(f"        if moisture_clock >= {of_plant.MOISTURE_DUE!r}:")
-        text += self._piece(self.moisture, known, "m", 3) + ["            moisture_clock = 0.0"]
-        text.append(f"        time += {self.step!r}")
-        text += _indented(self._stores(changed, short), 1)
+            loop.append(f"    if {unlike.format(*speeds)}:")
+            loop += _indented(writer.piece(self._named(piece), known), 2)
+        loop += heat
+        loop += [f"board_clock += {self.step!r}", f"moisture_clock += {self.step!r}"]
+        loop += [f"if moisture_clock >= {of_plant.MOISTURE_DUE!r}:", *_indented(moisture, 1)]
+        loop += ["    moisture_clock = 0.0", f"time += {self.step!r}"]
+        run = [f"({_listed(prepared.values())}) = prepared", *writer.begin(), *lines]
+        run += ["for _ in range(steps):", *_indented(loop, 1), *self._stores(changed, short)]
+        text = ["def prepare(plant):", *_indented(prepare, 1)]
+        text += ["", "def run(plant, prepared, steps):", *_indented(run, 1)]
         return "\n".join(text)
+
+    def _named(self, piece):
+        return {self.names[way]: node for way, node in piece.items()}
 
     def _holders(self, state):
         """Give a short name to each list, dictionary and object that holds a number of the state."""
@@ -181,11 +197,6 @@ class Sources:
             return f"{names.get(holder, holder)}{way[len(holder) :]}"
 
         return [f"{name} = {holder}" for holder, name in names.items()], short
-
-    def _piece(self, piece, known, mark, depth):
-        lines, said = written(piece.values(), known, self.ways, mark)
-        lasting = {self.names[way]: said[node.number] for way, node in piece.items()}
-        return _indented(with_few_names(lines, mark, lasting), depth)
 
     def _stores(self, changed, short) -> list[str]:
         lines = []
@@ -230,13 +241,13 @@ def _elapsed(step, due):
 
 def _names(ways: list[str]) -> dict[str, str]:
     """Give each number a name of its own that tells where it stands."""
-    found: dict[str, str] = {}
+    found: dict[str, str] = dict.fromkeys(TAKEN, "")
     for way in ways:
         name = re.sub(r"\W+", "_", way.removeprefix("plant.")).strip("_")
         while name in found:
             name += "_"
         found[name] = way
-    return {way: name for name, way in found.items()}
+    return {way: name for name, way in found.items() if way}
 
 
 def _listed(texts) -> str:

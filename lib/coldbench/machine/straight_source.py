@@ -42,6 +42,7 @@ TIMES_WRITTEN = {
     for ways, templates in (("floats", FOR_FLOATS), ("arrays", FOR_ARRAYS))
 }
 WORD = re.compile(r"[A-Za-z_]\w*")
+ON_THE_WAY = re.compile(r"\bt\d+\b")
 TEMPLATES = {"floats": FOR_FLOATS, "arrays": FOR_ARRAYS}
 
 
@@ -116,15 +117,46 @@ def written(roots: Iterable[Node], known: dict[int, str], ways: str, mark: str) 
     return lines, {root.number: _said(root, texts) for root in roots}
 
 
-def with_few_names(lines: list[str], mark: str, lasting: dict[str, str]) -> list[str]:
+class FloatLines:
+    """Writes the parts of a step for plain numbers."""
+
+    ways = "floats"
+
+    @staticmethod
+    def own(text: str) -> str:
+        """Write a number as it is."""
+        return text
+
+    @staticmethod
+    def begin() -> list[str]:
+        """Write the lines that make what all parts share: none."""
+        return []
+
+    @staticmethod
+    def piece(roots: dict[str, Node], known: dict[int, str]) -> list[str]:
+        """Write the lines that leave new numbers under the names of the state.
+
+        Parameters: ``roots`` the new numbers by the names of the old; ``known`` names of the symbols and of
+        what was worked out before, by number of node.
+        Returns: the lines.
+        """
+        lines, said = written(roots.values(), known, "floats", "t")
+        lasting = {}
+        for state, node in roots.items():
+            text = said[node.number]
+            if not ON_THE_WAY.fullmatch(text):
+                lines.append(f"t{len(lines)} = {text}")
+                text = f"t{len(lines) - 1}"
+            lasting[state] = text
+        return _with_few_names(lines, lasting)
+
+
+def _with_few_names(lines: list[str], lasting: dict[str, str]) -> list[str]:
     """Use a name again once what it stood for is done with: fewer numbers are alive at a time.
 
-    Parameters: ``lines`` assignments, each to a name of its own; ``mark`` with which names for the way begin;
-    ``lasting`` names in the end to be given to names for the way. A lasting name is given at once where its
-    old number is needed no more, else at the end.
-    Returns: lines that leave the same under the lasting names.
+    ``lasting`` gives the names on the way that are called otherwise in the end: at once where that other name's
+    old number is needed no more, else after the last line.
     """
-    on_the_way = re.compile(rf"\b{mark}\d+\b")
     split = [line.split(" = ", 1) for line in lines]
     last_use: dict[str, int] = {}
     for at, (_, text) in enumerate(split):
@@ -132,28 +164,22 @@ def with_few_names(lines: list[str], mark: str, lasting: dict[str, str]) -> list
             last_use[name] = at
     for name in lasting.values():
         last_use[name] = len(lines)
-    wanted = {name: last for last, name in reversed(lasting.items())}
-    called, free, made, found, taken = {}, [], 0, [], set()
+    wanted = {name: state for state, name in reversed(lasting.items())}
+    called, free, made, found = {}, [], 0, []
     for at, (name, text) in enumerate(split):
-        used = set(on_the_way.findall(text))
-        text = on_the_way.sub(lambda match: called[match[0]], text)
-        free += [called[one] for one in used if last_use[one] == at and called[one] not in taken]
-        last = wanted.get(name)
-        if last is not None and last_use.get(last, -1) <= at:
-            called[name] = last
-            taken.add(last)
+        used = sorted(set(ON_THE_WAY.findall(text)))
+        text = ON_THE_WAY.sub(lambda match: called[match[0]], text)
+        free += [called[one] for one in used if last_use[one] == at and ON_THE_WAY.fullmatch(called[one])]
+        state = wanted.get(name)
+        if state is not None and last_use.get(state, -1) <= at:
+            called[name] = state
         elif free:
             called[name] = free.pop()
         else:
-            called[name] = f"{mark}{made}"
+            called[name] = f"t{made}"
             made += 1
         found.append(f"{called[name]} = {text}")
-    passed_on = {last: name for last, name in lasting.items() if name not in called}
-    if passed_on:  # all at once: one may be the old number of another
-        found.append(f"{', '.join(passed_on)} = {', '.join(passed_on.values())}")
-    return found + [
-        f"{last} = {called[name]}" for last, name in lasting.items() if called.get(name, last) != last
-    ]
+    return found + [f"{state} = {called[name]}" for state, name in lasting.items() if called[name] != state]
 
 
 def _said(node: Node, texts: dict[int, str]) -> str:
