@@ -3,7 +3,7 @@
     python3 lib/start.py                 open the course
     python3 lib/start.py class           the instructor's evening on the invented class
     python3 lib/start.py test [...]      the whole test suite (what follows goes to pytest)
-    python3 lib/start.py hand-out, mark, report, change, undo, changes, release [...]
+    python3 lib/start.py hand-out, mark, sentences, report, change, undo, changes, release [...]
                                          the instructor's other commands
 
 Everything it installs goes into the folder ``.venv`` beside README. It uses the standard library alone.
@@ -42,9 +42,8 @@ LEVELS = ["student", "instructor", "dev"]  # each holds the one before it
 NEEDS = {
     "open": "student",
     "test": "dev",
-    **dict.fromkeys(
-        ["class", "hand-out", "mark", "report", "change", "undo", "changes", "release"], "instructor"
-    ),
+    **dict.fromkeys(["class", "hand-out", "mark", "sentences", "report"], "instructor"),
+    **dict.fromkeys(["change", "undo", "changes", "release"], "instructor"),
 }
 COULD_NOT_START = 2
 

@@ -109,6 +109,20 @@ def test_words_reach_the_desk(project, monkeypatch):
         assert calls[-2:] == [(Path("class"), project), called]
 
 
+def test_sentences_opens_the_form_as_asked(project, monkeypatch):
+    """The class, the project and the two choices about the browser are handed on."""
+    asked = []
+    form = types.SimpleNamespace(open_form=lambda *given, **named: asked.append((given, named)) or 0)
+    monkeypatch.setitem(sys.modules, "coldbench.grading.sentences", form)
+    words = ["sentences", "--class-folder", "class", "--source", str(project)]
+    assert main(words) == 0
+    assert main([*words, "--port", "8890", "--no-browser"]) == 0
+    assert asked == [
+        ((Path("class"), project, None), {"browser": True}),
+        ((Path("class"), project, 8890), {"browser": False}),
+    ]
+
+
 def test_hand_out_says_where_the_bundle_lies(project, monkeypatch, tmp_path, capsys):
     """The bundle's place is printed whole."""
     monkeypatch.setattr("coldbench.grading.hand_out.make_bundle", lambda source, target: target)

@@ -107,6 +107,14 @@ def _mark(choice: argparse.Namespace) -> int:
     return evening.mark(choice.folder, choice.class_folder, source)
 
 
+def _sentences(choice: argparse.Namespace) -> int:
+    """Open the form at the sentences that are to be marked by hand, until it is stopped."""
+    source = whole_project(choice.source)
+    from coldbench.grading.sentences import open_form
+
+    return open_form(choice.class_folder, source, choice.port, browser=not choice.no_browser)
+
+
 def _invented_class(choice: argparse.Namespace) -> int:
     """Run the evening on the invented class."""
     source = whole_project(choice.source)
@@ -212,9 +220,6 @@ def read_arguments(arguments: Sequence[str] | None) -> argparse.Namespace:
     opening.add_argument(
         "--work-folder", type=Path, metavar="FOLDER", help="where you work (~/coldbench-work)"
     )
-    opening.add_argument("--port", type=int, help="the port to serve on (the next free one from 8888)")
-    opening.add_argument("--no-browser", action="store_true", help="print the address, open nothing")
-
     handing = word("hand-out", _hand_out, "Make the bundle that students get.")
     handing.add_argument(
         "--to",
@@ -226,6 +231,10 @@ def read_arguments(arguments: Sequence[str] | None) -> argparse.Namespace:
 
     marking = word("mark", _mark, "Mark a folder of hand-ins.")
     marking.add_argument("folder", type=Path, help="the hand-ins: folders, notebooks or zip files")
+    reading = word("sentences", _sentences, "Open the form at the sentences to be marked by hand.")
+    for added in (opening, reading):
+        added.add_argument("--port", type=int, help="the port to serve on (the next free one from 8888)")
+        added.add_argument("--no-browser", action="store_true", help="print the address, open nothing")
     reporting = word("report", _report, "Write the class report again.")
     changing = word("change", _decide, "Change something about marks; each change can be undone.")
     undoing = word("undo", _decide, "Take a change back.")
@@ -236,7 +245,7 @@ def read_arguments(arguments: Sequence[str] | None) -> argparse.Namespace:
     releasing = word("release", _decide, "Let students see marks that changed because a question changed.")
     releasing.add_argument("homework", nargs="?", help="its number (all)")
     releasing.set_defaults(decide=lambda desk, it: desk.release(it.homework))
-    for added in (marking, reporting, changing, undoing, listing, releasing):
+    for added in (marking, reading, reporting, changing, undoing, listing, releasing):
         added.add_argument(
             "--class-folder", type=Path, required=True, metavar="CLASS", help="the class's folder"
         )

@@ -12,7 +12,7 @@ import subprocess
 import sys
 import time
 import webbrowser
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from coldbench.errors import CannotStart
@@ -143,22 +143,13 @@ def lab_command(work_folder: Path, port: int, browser: bool) -> list[str]:
     """
     command = [
         *(sys.executable, "-m", "jupyterlab"),
-        f"--ServerApp.ip={HERE}",
-        f"--ServerApp.port={port}",
-        "--ServerApp.port_retries=0",
-        f"--ServerApp.root_dir={work_folder}",
+        *server_options(work_folder, port),
         f"--LabApp.default_url=/lab/tree/{FIRST_LESSON}",
-        "--ServerApp.answer_yes=True",
         "--KernelManager.transport_encryption=auto",
         "--ServerApp.kernel_websocket_connection_class=coldbench.quick_connection.QuickConnection",
         "--LabApp.log_level=ERROR",
-        "--ServerApp.log_level=ERROR",
     ]
-    if not browser:
-        command.append("--no-browser")
-    if hasattr(os, "geteuid") and os.geteuid() == 0:
-        command.append("--allow-root")
-    return command
+    return command if browser else [*command, "--no-browser"]
 
 
 def lab_environment(work_folder: Path, token: str) -> dict[str, str]:
@@ -227,8 +218,47 @@ def serve(work_folder: Path, port: int | None = None, browser: bool = True) -> i
     settings = Path(environment["JUPYTER_CONFIG_DIR"]) / "labconfig" / "page_config.json"
     settings.parent.mkdir(parents=True, exist_ok=True)
     write_whole(settings, json.dumps(SETTINGS).encode())
-    command = lab_command(work_folder, port, shown)
-    with subprocess.Popen(command, env=environment, cwd=work_folder) as server:  # noqa: S603
+    address = f"http://{HERE}:{port}/lab/tree/{FIRST_LESSON}?token={token}"
+    code = run_until_closed(
+        lab_command(work_folder, port, shown),
+        environment,
+        work_folder,
+        port,
+        lambda: _greet(work_folder, address, browser, shown),
+    )
+    if code is None:
+        print("\nThe course is closed. Your work is as you last saved it.")
+    return code or 0
+
+
+def run_until_closed(
+    command: list[str], environment: dict[str, str], folder: Path, port: int, greet: Callable[[], None]
+) -> int | None:
+    """Run a server until Ctrl-C or its own end.
+
+    Parameters
+    ----------
+    command : list of str
+        Program and arguments
+    environment : dict
+        Environment variables for it
+    folder : Path
+        Where it runs
+    port : int
+        Port that it will serve on [-]
+    greet : callable
+        Called once the server can be reached
+
+    Returns
+    -------
+    int or None
+        None after Ctrl-C, otherwise what the server ended with
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    with subprocess.Popen(command, env=environment, cwd=folder) as server:  # noqa: S603
         signal.signal(signal.SIGTERM, lambda *_: server.terminate())
         stopped = greeted = False
         while server.poll() is None:
@@ -236,19 +266,43 @@ def serve(work_folder: Path, port: int | None = None, browser: bool = True) -> i
                 if greeted:
                     server.wait()
                 elif greeted := not is_free(port):
-                    _greet(
-                        work_folder,
-                        f"http://{HERE}:{port}/lab/tree/{FIRST_LESSON}?token={token}",
-                        browser,
-                        shown,
-                    )
+                    greet()
                 else:
                     time.sleep(0.1)
             except KeyboardInterrupt:
                 stopped = True
-    if stopped:
-        print("\nThe course is closed. Your work is as you last saved it.")
-    return 0 if stopped else server.returncode
+    return None if stopped else server.returncode
+
+
+def server_options(folder: Path, port: int) -> list[str]:
+    """Give the options that every server of ours has: this computer alone, this folder, this port.
+
+    Parameters
+    ----------
+    folder : Path
+        What the browser may see
+    port : int
+        Port number [-]
+
+    Returns
+    -------
+    list of str
+        Arguments; where it is root, with the one that lets the server run as root
+
+    Source
+    ------
+    Options of the Jupyter server, as its own ``--help-all`` lists them.
+    """
+    options = {
+        "ip": HERE,
+        "port": port,
+        "port_retries": 0,
+        "root_dir": folder,
+        "answer_yes": True,
+        "log_level": "ERROR",
+    }
+    is_root = hasattr(os, "geteuid") and os.geteuid() == 0
+    return [f"--ServerApp.{name}={value}" for name, value in options.items()] + ["--allow-root"] * is_root
 
 
 def _greet(work_folder: Path, address: str, browser: bool, shown: bool) -> None:

@@ -11,7 +11,10 @@ from __future__ import annotations
 import hashlib
 import importlib.util
 import json
+import os
+import shlex
 import shutil
+import subprocess
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -270,6 +273,16 @@ def kept_troubles(class_folder: Path) -> list[str]:
         return []
 
 
+def command_line(word: str, class_folder: Path) -> str:
+    """Write a command of ours so that it works wherever it is typed or copied to.
+
+    Parameters: ``word`` of the command; ``class_folder`` it is about.
+    Returns: the line, quoted as a shell needs it.
+    """
+    words = [sys.executable, "-m", "coldbench.command", word, "--class-folder", str(class_folder.resolve())]
+    return subprocess.list2cmdline(words) if os.name == "nt" else shlex.join(words)
+
+
 def _count(number: int, word: str) -> str:
     return f"{number} {word}{'' if number == 1 else 's'}"
 
@@ -292,10 +305,8 @@ def _tell(evening: _Evening, class_folder: Path, say: Callable) -> int:
     waiting = sum(one.waiting for hand_in in results.hand_ins for one in hand_in.marks)
     if waiting:
         say(
-            f"{_count(waiting, 'sentence')} to read and mark by hand: in {class_folder} run "
-            f"“{sys.executable} -m jupyter lab”, menu Nbgrader, Formgrader, Manual Grading. For pages with "
-            f"those points run then, in the same place, “{sys.executable} -m coldbench.command report "
-            "--class-folder .”."
+            f"{_count(waiting, 'sentence')} to read and mark by hand. This opens the form, and writes the "
+            f"pages with your points when you close it:\n    {command_line('sentences', class_folder)}"
         )
     say(f"Class report: {place / REPORT / 'class-report.html'}")
     say(f"Feedback pages: {place / 'feedback'}; marks as CSV: {place / 'marks.csv'}")
