@@ -17,7 +17,7 @@ NAME = "homework-05"
 def read_only(monkeypatch):
     """Where a test is not about the box, nothing is executed."""
     monkeypatch.setattr(box, "_not_executed", lambda *_: "not run")
-    monkeypatch.setattr(box, "find_bubblewrap", lambda: None)
+    monkeypatch.setattr(box, "find_places", lambda: [])
 
 
 class SmallClass:

@@ -24,7 +24,7 @@ def watched(source: str, seconds: float = 20.0, memory: int = 2_000_000_000) -> 
     began = time.monotonic()
     process = subprocess.Popen([sys.executable, "-c", source], start_new_session=True)
     try:
-        return box_watch.watch(process, seconds, memory), time.monotonic() - began
+        return box_watch.watch(process.pid, seconds, memory), time.monotonic() - began
     finally:
         subprocess.run(["kill", "-9", "--", f"-{process.pid}"], check=False, stderr=subprocess.DEVNULL)
         process.wait()

@@ -22,7 +22,7 @@ def table(name: str) -> list[dict]:
 @pytest.fixture
 def marked(tmp_path, monkeypatch):
     """A small class, marked: its folder and the project's."""
-    monkeypatch.setattr(box, "find_bubblewrap", lambda: None)
+    monkeypatch.setattr(box, "find_places", lambda: [])
     course = make_course(tmp_path / "course")
     folder = make_class(tmp_path / "class")
     (tmp_path / "in").mkdir()

@@ -13,7 +13,7 @@ from coldbench.grading.plain_values import is_blank, is_plain, is_question
 from coldbench.homework.sheet import student_number
 
 WORDS = ("time", "asked", "memory", "syntax", "error")
-MOST_QUESTIONS, MOST_PROBLEMS = 60, 40
+MOST_QUESTIONS, MOST_PROBLEMS, MOST_UNUSABLE = 60, 40, 1_000
 
 
 @dataclass
@@ -79,6 +79,8 @@ def read_report(content: bytes, largest: int) -> Report:
     for line in content.split(b"\n"):
         if line.strip():
             unusable += not _take(line, report, changed)
+            if unusable == MOST_UNUSABLE:
+                break
     if unusable:
         report.troubles.append(
             f"{unusable} of the answers given were no number, text or short list and were left out. "

@@ -17,18 +17,24 @@ CAPABILITY_VERSION = 0x20080522
 SET_SECCOMP, FILTER = 22, 2
 """Numbers of Linux, from its headers sched.h, prctl.h, capability.h and seccomp.h."""
 
-LOAD, IF_EQUAL, IF_AT_LEAST, ANSWER = 0x20, 0x15, 0x35, 0x06
-ALLOW, REFUSE = 0x7FFF0000, 0x00050001
+LOAD, IF_EQUAL, IF_AT_LEAST, IF_ANY_OF, ANSWER = 0x20, 0x15, 0x35, 0x45, 0x06
+ALLOW, REFUSE, UNKNOWN = 0x7FFF0000, 0x00050001, 0x00050026
+MACHINE, CALL, FIRST_ARGUMENT = 4, 0, 16
 OTHER_CALLS = 0x40000000
-"""Words of a filter, from the headers bpf_common.h, filter.h and seccomp.h; calls of a second kind (x32)."""
+"""Words of a filter and places of what it looks at, from the headers bpf_common.h, filter.h and seccomp.h;
+calls of a second kind (x32)."""
 
 UNWANTED = {
-    "x86_64": (0xC000003E, (29, 64, 68, 240, 248, 249, 250, 298, 319, 321, 323, 425, 447)),
-    "aarch64": (0xC00000B7, (194, 190, 186, 180, 217, 218, 219, 241, 279, 280, 282, 425, 447)),
+    "x86_64": (0xC000003E, 56, (29, 64, 68, 240, 248, 249, 250, 298, 319, 321, 323, 425, 447, 272, 308)),
+    "aarch64": (0xC00000B7, 220, (194, 190, 186, 180, 217, 218, 219, 241, 279, 280, 282, 425, 447, 97, 268)),
 }
-"""Machine to its number and to the calls that homework has no use for, in this order: shmget, semget, msgget,
-mq_open, add_key, request_key, keyctl, perf_event_open, memfd_create, bpf, userfaultfd, io_uring_setup,
-memfd_secret. Memory got by the first ones and by memfd_create belongs to no process: no limit holds."""
+"""Machine to its number, to the call clone, and to the calls that homework has no use for, in this order:
+shmget, semget, msgget, mq_open, add_key, request_key, keyctl, perf_event_open, memfd_create, bpf,
+userfaultfd, io_uring_setup, memfd_secret, unshare, setns. Memory got by the first ones and by memfd_create
+belongs to no process: no limit holds."""
+
+CLONE3 = 435
+"""It hides from a filter what it asks for, so it is said to be unknown; programs fall back on clone."""
 
 
 def give_up_rights(order: dict) -> None:
@@ -93,7 +99,8 @@ def forbid_namespaces(user: int) -> None:
 def forbid_calls() -> None:
     """Make the system refuse the calls of `UNWANTED`, to this process and all that it starts, for good.
 
-    On a machine that the table does not name nothing is forbidden: it is one wall of several.
+    So it does with a clone into a user namespace of its own. On a machine that the table does not name
+    nothing is forbidden: it is one wall of several.
 
     Source
     ------
@@ -101,11 +108,14 @@ def forbid_calls() -> None:
     """
     if os.uname().machine not in UNWANTED:
         return
-    machine, calls = UNWANTED[os.uname().machine]
-    steps = [(LOAD, 0, 0, 4), (IF_EQUAL, 0, len(calls) + 3, machine), (LOAD, 0, 0, 0)]
-    steps += [(IF_AT_LEAST, len(calls) + 1, 0, OTHER_CALLS)]
-    steps += [(IF_EQUAL, len(calls) - place, 0, call) for place, call in enumerate(calls)]
-    steps += [(ANSWER, 0, 0, ALLOW), (ANSWER, 0, 0, REFUSE)]
+    machine, clone, calls = UNWANTED[os.uname().machine]
+    count = len(calls)
+    steps = [(LOAD, 0, 0, MACHINE), (IF_EQUAL, 0, count + 7, machine), (LOAD, 0, 0, CALL)]
+    steps += [(IF_AT_LEAST, count + 5, 0, OTHER_CALLS)]
+    steps += [(IF_EQUAL, count + 4 - place, 0, call) for place, call in enumerate(calls)]
+    steps += [(IF_EQUAL, 5, 0, CLONE3), (IF_EQUAL, 0, 2, clone)]
+    steps += [(LOAD, 0, 0, FIRST_ARGUMENT), (IF_ANY_OF, 1, 0, NEW_USER_NAMESPACE)]
+    steps += [(ANSWER, 0, 0, ALLOW), (ANSWER, 0, 0, REFUSE), (ANSWER, 0, 0, UNKNOWN)]
     words = ctypes.create_string_buffer(b"".join(struct.pack("HBBI", *step) for step in steps))
     program = struct.pack("HxxxxxxP", len(steps), ctypes.addressof(words))
     if ctypes.CDLL(None, use_errno=True).prctl(SET_SECCOMP, FILTER, program, 0, 0) != 0:

@@ -1,7 +1,7 @@
 """What runs inside the box: a student's code cells, one after the other, as a notebook would run them.
 
-This module is started in a fresh process by `coldbench.grading.box` and by nobody else. It gives up its
-rights, sets its own limits, and then runs each cell. An error in one cell does not stop the next; an
+Started in a fresh process by `coldbench.grading.bubblewrap`, or called by one that is as bare. Rights are
+given up and limits set first; then each cell runs. An error in one cell does not stop the next; an
 endless loop costs its own cell. It reports by lines of JSON, into the file into which
 `coldbench.homework.answer` writes too, and knows nothing that a student may not know.
 """
@@ -12,6 +12,7 @@ import json
 import os
 import signal
 import sys
+from typing import NoReturn
 
 from coldbench.grading.boxed_rights import give_up_rights
 
@@ -163,26 +164,28 @@ def _detail(failure: BaseException) -> str:
         return type(failure).__name__[:300]
 
 
-def main() -> None:
-    """Read the order, give up every right, run the cells, say that the end was reached.
+def carry_out(order: dict) -> NoReturn:
+    """Run the cells of an order, say that the end was reached, and end this process.
 
-    Source
-    ------
-    Arrangement of this project.
+    Parameters: ``order`` what to do (`coldbench.grading.box_order.order_for`).
     """
-    with open(sys.argv[1], encoding="utf-8") as file:
-        order = json.load(file)
-    give_up_rights(order)
     report = os.open(os.environ["COLDBENCH_ANSWERS"], os.O_WRONLY | os.O_APPEND)
 
     def tell(line: dict) -> None:
         os.write(report, (json.dumps(line) + "\n").encode())
 
-    os.write(order["begun"], b"1")
-    os.close(order["begun"])
     run_cells(order["cells"], order["again"], order["seconds"], tell)
     tell({"finished": True})
     os._exit(0)  # nothing that a student left behind may keep the box open
+
+
+def main() -> None:
+    """Read the order from standard input, give up every right, say so, and carry it out."""
+    order = json.load(sys.stdin.buffer)
+    give_up_rights(order)
+    os.write(order["begun"], b"1")
+    os.close(order["begun"])
+    carry_out(order)
 
 
 if __name__ == "__main__":

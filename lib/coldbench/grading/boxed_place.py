@@ -1,0 +1,34 @@
+"""What is the same in every box, known on both sides of its wall: places, the environment, two signs.
+
+Inside: `environment`. Loaded in the box too, so nothing else may be here.
+"""
+
+from __future__ import annotations
+
+BOX_HOME, BOX_WORK, BOX_SHARED = "/tmp", "/tmp/work", "/dev/shm"  # noqa: S108  the box's own, not ours
+FOLDER, REPORT = "/hand-in", "/hand-in/answers"
+"""A box's temporary folder, where a hand-in lies, shared memory; the folder and the file of its answers."""
+
+BEGUN = b"begun\n"
+OUT_OF_TIME = 3
+"""What a container says when the hand-in begins to run; its exit code when it ended the hand-in."""
+
+
+def environment() -> dict[str, str]:
+    """Give the environment of every box; nothing else is in it.
+
+    Returns: name to value.
+    """
+    return {
+        "COLDBENCH_ANSWERS": REPORT,
+        "HOME": BOX_HOME,
+        "IPYTHONDIR": f"{BOX_HOME}/.ipython",
+        "LANG": "C.UTF-8",
+        "MPLBACKEND": "Agg",
+        "MPLCONFIGDIR": BOX_HOME,
+        "OMP_NUM_THREADS": "1",
+        "OPENBLAS_NUM_THREADS": "1",
+        "PATH": "/usr/bin:/bin",
+        "TMPDIR": BOX_HOME,
+        "USER": "student",
+    }
