@@ -6,17 +6,7 @@ import numpy
 import pytest
 from coldbench.machine import NORMAL_DAY, Door, running, simulate, simulate_many
 from coldbench.machine.five import MACHINES, machine_named
-from coldbench.machine.straight_plant import straightened
-
-
-def step_by_step(plant, step):
-    """The plain way in place of `straightened`."""
-
-    def move(steps):
-        for _ in range(steps):
-            plant.step(step)
-
-    return move
+from coldbench.machine.straight_plant import step_by_step
 
 
 def both_ways(monkeypatch, run):

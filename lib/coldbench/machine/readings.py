@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from coldbench.machine.description import Bulb
 from coldbench.machine.plant import Plant
-from coldbench.properties.refrigerant_polynomials import saturation_temperature_at
+from coldbench.properties.refrigerant_polynomials import saturation_temperature_of_log
 
 __all__ = ["readings"]
 
@@ -33,7 +33,11 @@ def _of_circuit(circuit, mark, place):
         return op.where(running, op.minimum(hot, 413.15), circuit.shell)
 
     def seen(side, floor=1000.0):
-        return lambda plant: saturation_temperature_at(table, plant.op.maximum(side().pressure, floor))
+        def boiling_point(plant):
+            op = plant.op
+            return saturation_temperature_of_log(table, op.log(op.maximum(side().pressure, floor)))
+
+        return boiling_point
 
     return [
         (f"{mark}suction_pressure", "Pa", lambda plant: circuit.low.pressure),

@@ -184,9 +184,7 @@ def _run(op, machine, like, hours, room, doors, relative_humidity, start, interv
     )  # fmt: skip
     plant.coils[-1].lay_frost(frost)
     openings = _Openings(doors, [box.name for box in machine.boxes])
-    taken = [(name, unit, take, []) for name, unit, take in readings(plant)]
-    zero = 0.0 * like  # gives every reading its column for each machine
-    times: list[float] = []
+    rows: list[tuple] = []
     audit = Audit(plant)
     steps = round(hours * 3600 / step)
     stride = max(1, round(interval / step))
@@ -198,19 +196,15 @@ def _run(op, machine, like, hours, room, doors, relative_humidity, start, interv
             plant.room = room_at(plant.time)
             check_range("room", plant.room, 273.15, 323.15, "K", "give kelvin: 25 °C is 298.15 K")
             plant.room_humidity_ratio = moist_air.humidity_ratio(plant.room, relative_humidity)
-        ahead = min(steps - done, stride - done % stride, looks - done % looks)
+        ahead = min(steps - done, looks - done % looks)
         if openings.any:
             opened = openings.parts(plant.time, step)
             plant.set_doors(opened)
             ahead = 1 if any(opened) else min(ahead, openings.shut_for(plant.time, step))
-        move(ahead)
+        move(ahead, stride - done % stride, stride, rows)
         done += ahead
-        if done % stride == 0:
-            times.append(plant.time)
-            for _, _, take, column in taken:
-                column.append(take(plant) + zero)
-    units = {"time": "s"} | {name: unit for name, unit, _, _ in taken}
-    columns = {"time": times} | {name: column for name, _, _, column in taken}
+    units = {"time": "s"} | {name: unit for name, unit, _ in readings(plant)}
+    columns = {name: [row[place] for row in rows] for place, name in enumerate(units)}
     about = {
         "machine": machine.name, "refrigerant": machine.refrigerant, "hours": hours, "step": step,
         "balances": audit.result(),

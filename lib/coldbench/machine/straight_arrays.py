@@ -21,7 +21,7 @@ FUNCTIONS = {
         "log", "sqrt", "less", "greater", "equal",
     )
 }  # fmt: skip
-NAMES = (*FUNCTIONS.values(), "minimum", "maximum", "where", "floor", "square", "array", "empty", "copyto")
+NAMES = (*FUNCTIONS.values(), "minimum", "maximum", "where", "floor", "square", "asarray", "empty", "copyto")
 SWITCHES = {(1.0, 0.0): "{}.astype(float)", (0.0, 1.0): "(~{}).astype(float)"}  # 1 or 0 by a condition
 ALWAYS = 1 << 60  # a line beyond the last
 
@@ -40,9 +40,14 @@ class ArrayLines:
         """Write a number as an array of its own, one number a machine."""
         return f"{text} + zero"
 
+    @staticmethod
+    def still(text: str) -> str:
+        """Write a number that no line changes as an array, of a single number where all machines share it."""
+        return f"asarray({text})"
+
     def begin(self) -> list[str]:
         """Write the lines that make what all parts share."""
-        constants = [f"{name} = array({value!r})" for value, name in self.constants.items()]
+        constants = [f"{name} = asarray({value!r})" for value, name in self.constants.items()]
         numbers = [f"t{index} = empty(zero.shape)" for index in range(self.made["t"])]
         conditions = [f"q{index} = empty(zero.shape, bool)" for index in range(self.made["q"])]
         return ["zero = 0.0 * plant.like", *constants, *numbers, *conditions]
@@ -153,7 +158,11 @@ class _Piece:
                 ends.append(f"{state}, {name} = {name}, {state}")
             elif node.kind == "constant":
                 ends.append(f"{state}.fill({node.value!r})")
-            elif node.number in self.on_the_way and self.wanted[node.number] == state and node.kind not in COMPARISONS:
+            elif (
+                node.number in self.on_the_way
+                and self.wanted[node.number] == state
+                and node.kind not in COMPARISONS
+            ):
                 name = self.called[node.number]
                 ends.append(f"{state}, {name} = {name}, {state}")
                 self.called[node.number] = state

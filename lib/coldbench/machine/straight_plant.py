@@ -16,6 +16,7 @@ import re
 from collections.abc import Callable
 
 from coldbench.machine import plant as of_plant
+from coldbench.machine.readings import readings
 from coldbench.machine.straight_arrays import NAMES, ArrayLines
 from coldbench.machine.straight_line import Lines, NotStraight, TracedOperations
 from coldbench.machine.straight_source import FloatLines, frontier, reached, written
@@ -25,31 +26,63 @@ from coldbench.operations import FloatOperations
 __all__: list[str] = []
 
 CLOCKS = ("plant.time", "plant.board_clock", "plant.moisture_clock")
-TAKEN = (*NAMES, "plant", "prepared", "steps", "zero", "differ")  # names that the lines use
+TAKEN = (
+    *NAMES,
+    "plant",
+    "prepared",
+    "steps",
+    "due",
+    "stride",
+    "rows",
+    "zero",
+    "differ",
+)  # names that the lines use
 MOST_KEPT = 64  # shapes whose lines are kept
 _kept: dict[tuple, tuple] = {}
 
 
-def straightened(plant: of_plant.Plant, step: float) -> Callable[[int], None]:
+def straightened(plant: of_plant.Plant, step: float) -> Callable:
     """Give a function that moves a plant on by a number of steps, quicker than `Plant.step`.
 
     Parameters: ``plant`` at the start of its run; ``step`` length of every step [s].
-    Returns: a function of how many steps to take, at least one. The very first is taken by the plant itself:
-    from then on it holds every number that it will ever hold.
+    Returns: a function of ``steps`` to take, at least one; ``due``, after how many of them readings are to be
+    taken, and ``stride``, after how many more each time; ``rows``, a list to which each taking adds the time
+    and all `readings`. The very first step is taken by the plant itself: from then on it holds every number
+    that it will ever hold.
     Raises: `NotStraight`, a `TypeError`, when the function is called: an equation asks "if" about a state, or
     the plant grew a new part.
     """
     ready = []
 
-    def move(steps: int) -> None:
+    def move(steps: int, due: int, stride: int, rows: list) -> None:
         if not ready:
-            plant.step(step)
-            steps -= 1
+            step_by_step(plant, step)(1, due, stride, rows)
+            steps, due = steps - 1, due - 1 or stride
             prepare, run = _functions_for(plant, step)
             ready.extend((run, prepare(plant)))
         if steps:
             run, prepared = ready
-            run(plant, prepared, steps)
+            run(plant, prepared, steps, due, stride, rows)
+
+    return move
+
+
+def step_by_step(plant: of_plant.Plant, step: float) -> Callable:
+    """Give the function that `straightened` gives, by the plant's own steps: the same, slower.
+
+    Parameters: ``plant`` and ``step`` as there.
+    Returns: the function, of the same arguments.
+    """
+    taken = [take for _, _, take in readings(plant)]
+    zero = 0.0 * plant.like  # gives every reading its column for each machine
+
+    def move(steps: int, due: int, stride: int, rows: list) -> None:
+        for _ in range(steps):
+            plant.step(step)
+            due -= 1
+            if not due:
+                rows.append((plant.time, *[take(plant) + zero for take in taken]))
+                due = stride
 
     return move
 
@@ -110,16 +143,23 @@ class Sources:
         ]
         self.heat = self.traced(lambda plant: plant.step_heat(step))
         self.moisture = self.traced(lambda plant: plant.step_moisture(moisture))
+        symbolic = self.symbolic(TracedOperations(self.lines))
+        self.readings = [self.lines.constant(take(symbolic)) for _, _, take in readings(symbolic)]
         self.pieces = [self.board, *self.renewals, self.heat, self.moisture]
         for piece in self.pieces[1:]:
             for way in always.keys() & piece.keys():
                 raise NotStraight(f"{way} is set by the board, always the same, and again by another part.")
 
+    def symbolic(self, op):
+        """Build the plant anew, with symbols for its numbers."""
+        symbols = self.symbols
+        walk = Walk(lambda place, _: symbols[place.way], [(self.plant.op, op)])
+        return walk.through(self.plant, "plant")
+
     def traced(self, part) -> dict:
         """Call a part of the step with symbols; gives what it leaves changed, by way."""
-        op = TracedOperations(self.lines)
-        symbols = self.symbols
-        plant = Walk(lambda place, _: symbols[place.way], [(self.plant.op, op)]).through(self.plant, "plant")
+        op, symbols = TracedOperations(self.lines), self.symbols
+        plant = self.symbolic(op)
         part(plant)
         after = Walk(stands_for=[(op, op)])
         after.through(plant, "plant")
@@ -139,19 +179,19 @@ class Sources:
         writer, own = self.writer, self.writer.own
         changed = {way for piece in self.pieces for way in piece} | set(CLOCKS)
         symbols = {way: node for way, node in self.symbols.items() if node.kind == "symbol"}
-        roots = [node for piece in self.pieces for node in piece.values()]
+        roots = [*self.readings, *[node for piece in self.pieces for node in piece.values()]]
         ranks = _Ranks({node.number: 2 for way, node in symbols.items() if way in changed})
         ways = {node.number: way for way, node in symbols.items()}
         # Once a run
         fixed = frontier(roots, lambda node: not node.fixed)
         lines, said = written(fixed, ways, writer.ways, "a")
         prepare = ["zero = 0.0 * plant.like", *lines]
-        prepare.append(f"return ({_listed(own(said[node.number]) for node in fixed)})")
+        prepare.append(f"return ({_listed(writer.still(said[node.number]) for node in fixed)})")
         prepared = {node.number: f"k{index}" for index, node in enumerate(fixed)}
         # Once a call
         still = [node for node in frontier(roots, lambda node: ranks[node] > 1) if not node.fixed]
         lines, said = written(still, ways | prepared, writer.ways, "c")
-        lines += [f"r{index} = {own(said[node.number])}" for index, node in enumerate(still)]
+        lines += [f"r{index} = {writer.still(said[node.number])}" for index, node in enumerate(still)]
         known = {node.number: self.names[way] for way, node in symbols.items()} | prepared
         known |= {node.number: f"r{index}" for index, node in enumerate(still)}
         state = [place for place in self.places if place.way in changed]
@@ -162,10 +202,14 @@ class Sources:
         for place in state:
             if place.way in CLOCKS:
                 lines.append(f"{self.names[place.way]} = {place.way}")
-            elif writer.ways == "arrays" or place.way in sometimes or self.symbols[place.way].number in needed:
+            elif (
+                writer.ways == "arrays" or place.way in sometimes or self.symbols[place.way].number in needed
+            ):
                 lines.append(f"{self.names[place.way]} = {own(short(place.way))}")
         # Each step
-        board, heat, moisture = (writer.piece(self._named(piece), known) for piece in (self.board, self.heat, self.moisture))
+        board, heat, moisture = (
+            writer.piece(self._named(piece), known) for piece in (self.board, self.heat, self.moisture)
+        )
         loop = [f"if board_clock >= {of_plant.BOARD_DUE!r}:", *_indented(board, 1), "    board_clock = 0.0"]
         unlike = "{} != {}" if writer.ways == "floats" else "differ({}, {})"
         for index, piece in enumerate(self.renewals):
@@ -177,11 +221,20 @@ class Sources:
         loop += heat
         loop += [f"board_clock += {self.step!r}", f"moisture_clock += {self.step!r}"]
         loop += [f"if moisture_clock >= {of_plant.MOISTURE_DUE!r}:", *_indented(moisture, 1)]
-        loop += ["    moisture_clock = 0.0", f"time += {self.step!r}"]
+        loop += [
+            "    moisture_clock = 0.0",
+            f"time += {self.step!r}",
+            "due -= 1",
+            "if not due:",
+            "    due = stride",
+        ]
+        lines_of_row, said = written(self.readings, known, writer.ways, "v")
+        row = _listed(own(said[node.number]) for node in self.readings)
+        loop += _indented([*lines_of_row, f"rows.append((time, {row}))"], 1)
         run = [f"({_listed(prepared.values())}) = prepared", *writer.begin(), *lines]
         run += ["for _ in range(steps):", *_indented(loop, 1), *self._stores(changed, short)]
         text = ["def prepare(plant):", *_indented(prepare, 1)]
-        text += ["", "def run(plant, prepared, steps):", *_indented(run, 1)]
+        text += ["", "def run(plant, prepared, steps, due, stride, rows):", *_indented(run, 1)]
         return "\n".join(text)
 
     def _named(self, piece):

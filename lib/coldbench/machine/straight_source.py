@@ -127,6 +127,8 @@ class FloatLines:
         """Write a number as it is."""
         return text
 
+    still = own
+
     @staticmethod
     def begin() -> list[str]:
         """Write the lines that make what all parts share: none."""

@@ -199,9 +199,30 @@ def saturation_temperature_at(table: Table, pressure):
     ------
     Inverse of the polynomial that `saturation_pressure` uses; Newton's method.
     """
-    logarithm = operations(pressure).log(pressure)
-    guess = degree_8(table.temperature, logarithm * table.log_pressure_slope + table.log_pressure_offset)
-    return guess - (log_pressure_at(table, guess) - logarithm) / log_pressure_slope(table, guess)
+    return saturation_temperature_of_log(table, operations(pressure).log(pressure))
+
+
+def saturation_temperature_of_log(table: Table, log_pressure):
+    """Give the temperature at which the refrigerant boils, from the logarithm of its pressure.
+
+    Parameters
+    ----------
+    table : Table
+        Numbers of the refrigerant [SI units]
+    log_pressure : float or array
+        Natural logarithm of the absolute pressure in pascal [-]
+
+    Returns
+    -------
+    float or array
+        Saturation temperature [K]
+
+    Source
+    ------
+    As `saturation_temperature_at`, which takes the pressure itself.
+    """
+    guess = degree_8(table.temperature, log_pressure * table.log_pressure_slope + table.log_pressure_offset)
+    return guess - (log_pressure_at(table, guess) - log_pressure) / log_pressure_slope(table, guess)
 
 
 def closeness(table: Table, temperature):
