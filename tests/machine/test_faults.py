@@ -5,8 +5,9 @@ import dataclasses
 import numpy
 import pytest
 from coldbench.errors import CannotRead, OutOfRange
-from coldbench.machine import NORMAL_DAY, simulate, simulate_many
+from coldbench.machine import NO_ICE_TAKEN, NORMAL_DAY, IceTaken, simulate, simulate_many
 from coldbench.machine.faults import FAULTS, apply_faults, faults_of
+from coldbench.machine.faults_of_ice_making import ICE_FAULTS
 from coldbench.machine.five import machine_named
 
 HOURS = 14.0
@@ -19,6 +20,8 @@ MACHINE_OF = dict.fromkeys(FAULTS, "Series") | {
     "damper stuck open": "Damper", "damper stuck shut": "Damper",
     "valve stuck on both coils": "Valve", "valve stuck on the freezer": "Valve",
 }  # fmt: skip
+OF_ICE = {fault.name for fault in ICE_FAULTS}
+THIRSTY = [IceTaken(hour, 2.0) for hour in range(0, 24, 4)]  # a full bin would hide them
 
 
 def often_defrosting(name):
@@ -30,13 +33,16 @@ def often_defrosting(name):
 
 @pytest.fixture(scope="module")
 def runs():
-    """A sound machine in column 0 and a broken one in each other, all in one run of arrays."""
+    """A sound machine in column 0 and a broken one in each other, all of a kind in one run of arrays."""
     found = {}
-    for name in ("Series", "Damper", "Valve"):
+    of_ice = ("Series", OF_ICE, THIRSTY)
+    for name, here, ice_taken in (
+        of_ice, *((name, FAULTS.keys() - OF_ICE, NO_ICE_TAKEN) for name in ("Series", "Damper", "Valve"))
+    ):  # fmt: skip
         sound = often_defrosting(name)
-        chosen = [fault for fault, machine in MACHINE_OF.items() if machine == name]
+        chosen = [fault for fault in FAULTS if fault in here and MACHINE_OF[fault] == name]
         broken = [apply_faults(sound, [fault]) for fault in chosen]
-        record = simulate_many([sound, *broken], HOURS, doors=NORMAL_DAY, interval=120.0)
+        record = simulate_many([sound, *broken], HOURS, doors=NORMAL_DAY, ice_taken=ice_taken, interval=120.0)
         found |= {fault: (record, column + 1) for column, fault in enumerate(chosen)}
     return found
 

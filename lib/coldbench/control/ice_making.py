@@ -8,7 +8,6 @@ It does not see ice, water or a fault: a broken sensor misleads it, a frozen tub
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NamedTuple
 
 __all__ = ["IceMakingMemory", "IceMakingOutputs", "IceMakingSettings", "make_ice"]
 
@@ -44,25 +43,14 @@ class IceMakingSettings:
     drying_time: float = 120.0
 
 
-class IceMakingOutputs(NamedTuple):
-    """What the program drives, each 0 or 1.
+class IceMakingOutputs:
+    """What the program drives, each 0 or 1; the fill tube's heater from the harvest until it has drained."""
 
-    Attributes
-    ----------
-    harvest_heater : float
-        Under the mould [-]
-    sweep : float
-        Motor of the fingers [-]
-    water_valve : float
-        [-]
-    fill_tube_heater : float
-        Around the fill tube: from the harvest until the tube has drained [-]
-    """
+    __slots__ = ("fill_tube_heater", "harvest_heater", "sweep", "water_valve")
 
-    harvest_heater: float
-    sweep: float
-    water_valve: float
-    fill_tube_heater: float
+    def __init__(self, harvest_heater, sweep, water_valve, fill_tube_heater):
+        self.harvest_heater, self.sweep = harvest_heater, sweep
+        self.water_valve, self.fill_tube_heater = water_valve, fill_tube_heater
 
 
 class IceMakingMemory:

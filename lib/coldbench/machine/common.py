@@ -43,6 +43,7 @@ FREEZER_SENSOR = Sensor("freezer_sensor", "freezer_air_temperature", "freezer_co
 DEFROST_SENSOR = Sensor(
     "defrost_sensor", "freezer_coil_outlet_temperature", "freezer_air_temperature", lag=30.0
 )
+MOULD_SENSOR = Sensor("mould_sensor", "mould_temperature", "freezer_air_temperature", lag=20.0)
 ROOM_SENSOR = Sensor("room_sensor", "room_temperature", "room_temperature", lag=60.0)
 FRESH_FOOD_COIL_SENSOR = Sensor(
     "fresh_food_coil_sensor", "fresh_food_coil_inlet_temperature", "fresh_food_air_temperature", lag=30.0

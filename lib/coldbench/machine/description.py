@@ -11,6 +11,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from coldbench.machine.ice_maker import IceMaker
+
 
 @dataclass(frozen=True, slots=True)
 class Coil:
@@ -353,6 +355,8 @@ class Machine:
         Position at which the damper is stuck, 0 to 1; -1 where it moves [-]
     stuck_valve : float
         Position at which the switching valve is stuck, 0 or 1; -1 where it moves [-]
+    ice_maker : IceMaker
+        In the freezer; None where there is none
     """
 
     name: str
@@ -372,3 +376,4 @@ class Machine:
     crossed_fans: float = 0.0
     stuck_damper: float = -1.0
     stuck_valve: float = -1.0
+    ice_maker: IceMaker | None = None

@@ -18,6 +18,7 @@ from coldbench.errors import CannotRead, check_range
 from coldbench.machine.description import Machine
 from coldbench.machine.fault_kinds import Change, Fault
 from coldbench.machine.faults_of_cooling import CIRCUIT_FAULTS, DEFROST_FAULTS, FAN_FAULTS
+from coldbench.machine.faults_of_ice_making import ICE_FAULTS
 from coldbench.machine.faults_of_the_rest import CABINET_FAULTS, SENSOR_FAULTS
 
 __all__ = ["FAULTS", "apply_faults", "faults_of"]
@@ -25,7 +26,7 @@ __all__ = ["FAULTS", "apply_faults", "faults_of"]
 
 FAULTS: dict[str, Fault] = {
     fault.name: fault
-    for fault in (*CIRCUIT_FAULTS, *FAN_FAULTS, *DEFROST_FAULTS, *SENSOR_FAULTS, *CABINET_FAULTS)
+    for fault in (*CIRCUIT_FAULTS, *FAN_FAULTS, *DEFROST_FAULTS, *SENSOR_FAULTS, *CABINET_FAULTS, *ICE_FAULTS)
 }
 
 
@@ -44,7 +45,7 @@ def _fits(machine: Machine, fault: Fault) -> bool:
 def _parts(machine: Machine, change: Change) -> list[int]:
     held = getattr(machine, change.part)
     if not isinstance(held, tuple):
-        return [0]
+        return [] if held is None else [0]
     return [
         place
         for place, part in enumerate(held)

@@ -93,7 +93,7 @@ class IceMaker:
     harvest_whole: float = 1.0
     bin_holding: float = 2.0
     bin_capacity: float = 400.0
-    bin_conductance: float = 0.7
+    bin_conductance: float = 0.35
     water_temperature: float = 288.15
     water_flow: float = 0.005
     valve_resistance: float = 300.0
@@ -159,7 +159,8 @@ class IceMakerState:
         loose = op.where(self.mould.metal > FREEZING, self.outputs.sweep, 0.0)
         fallen = op.where(content.water > LOOSE * content.ice, loose, 0.0) * content.ice
         poured = self.water_flow * elapsed
-        spilled = op.clamp(content.water + content.ice + poured - of.mould_holding, 0.0, poured)
+        over = content.water + content.ice + poured - of.mould_holding
+        spilled = op.minimum(op.maximum(over, 0.0), poured)
         kept = poured - spilled
         warmth = WATER_HEAT_CAPACITY * (of.water_temperature - FREEZING)
         fallen_heat = fallen * ICE_HEAT_CAPACITY * (content.temperature - FREEZING)

@@ -13,6 +13,7 @@ from itertools import islice
 from coldbench.control.reading import believed_temperature, resistance_at_pins
 from coldbench.machine import box_state, circuit_state, coil_zones
 from coldbench.machine.description import Bulb, Machine
+from coldbench.machine.ice_maker import IceMakerState
 from coldbench.machine.small_system import solve
 from coldbench.parts.coil import AIR_HEAT_CAPACITY
 from coldbench.parts.door import door_air_flow_of
@@ -33,7 +34,8 @@ def place_names(machine: Machine) -> list[str]:
     """Name the temperatures that a sensor may feel, in the order in which a plant gives them."""
     boxes = [f"{box.name}_air_temperature" for box in machine.boxes]
     coils = [f"{coil.name}_coil_{end}_temperature" for coil in machine.coils for end in ("inlet", "outlet")]
-    return ["room_temperature", *boxes, *coils]
+    mould = ["mould_temperature"] if machine.ice_maker else []
+    return ["room_temperature", *boxes, *coils, *mould]
 
 
 class Plant:
@@ -58,6 +60,9 @@ class Plant:
                 circuit_state.CircuitState(op, circuit, machine.refrigerant, coils, coldest, room * like)
             )
         self.memory = machine.board.start(like)
+        self.ice_maker = (
+            IceMakerState(op, machine.ice_maker, self.boxes[-1].air, like) if machine.ice_maker else None
+        )
         self.fuses = [1.0 + 0.0 * like for _ in self.coils]
         self.opened = [0.0, 0.0]
         names = place_names(machine)
@@ -93,6 +98,8 @@ class Plant:
         found = [self.room, *[box.air for box in self.boxes]]
         for coil in self.coils:
             found += [coil.metal[0], coil.metal[-1]]
+        if self.ice_maker:
+            found.append(self.ice_maker.mould.metal)
         return found
 
     def run_board(self, elapsed) -> None:
@@ -149,6 +156,9 @@ class Plant:
             self.coil_heaters[index] = power - missed
         self.heater_power = sum(self.heater_powers)
         self.power_inside = self.power_inside + self.heater_power
+        if self.ice_maker:
+            self.ice_maker.run_board(op, seen["mould_sensor"], outputs.heaters[-1], elapsed)
+            self.power_inside = self.power_inside + self.ice_maker.power
         self.motors = []
         for circuit, speed in zip(self.circuits, outputs.compressors, strict=True):
             of = circuit.description
@@ -215,6 +225,11 @@ class Plant:
             slope, right[place] = box_state.eliminate(box, room, step)
             rows[place][place] = slope + partition
             rows[place][1 - place] = -partition
+        if self.ice_maker:
+            flow = coils[-1].air_flow / coils[-1].description.rated_air_flow
+            slope, constant = self.ice_maker.eliminate(op, flow, room, step)
+            rows[1][1] = rows[1][1] + slope
+            right[1] = right[1] + constant
         eliminated = []
         for at, circuit in enumerate(circuits, 2):
             speed, running, _ = self.motors[at - 2]
@@ -242,6 +257,9 @@ class Plant:
                     rows[column][at] = rows[column][at] + drawn[2] * share
         solution = solve(rows, right, self._within_the_tables)
         power = self.fan_power + self.heater_power
+        if self.ice_maker:
+            self.ice_maker.put_back(op, solution[1], room, step)
+            power = power + self.ice_maker.power
         left = iter(eliminated)
         for at, circuit in enumerate(circuits, 2):
             evaporating = solution[at]
@@ -313,12 +331,15 @@ class Plant:
 
     def stored_heat(self):
         """Heat content of boxes and coils, without refrigerant [J]."""
-        return sum(part.stored_heat() for part in [*self.boxes, *self.coils])
+        ice_maker = [self.ice_maker] if self.ice_maker else []
+        return sum(part.stored_heat() for part in [*self.boxes, *self.coils, *ice_maker])
 
     def stored_water(self):
-        """Water in the boxes' air and on the coils [kg]."""
+        """Water in the boxes' air, on the coils and in the ice maker [kg]."""
         on_coils = sum(sum(coil.frost) + sum(coil.water) for coil in self.coils)
-        return on_coils + sum(box.air_mass * box.humidity_ratio for box in self.boxes)
+        in_ice_maker = self.ice_maker.stored_water() if self.ice_maker else 0.0
+        in_air = sum(box.air_mass * box.humidity_ratio for box in self.boxes)
+        return on_coils + in_air + in_ice_maker
 
 
 def _parts(share):

@@ -103,6 +103,37 @@ def _of_box(box):
     ]
 
 
+def _of_ice_maker(ice):
+    """Readings of an ice maker; its sensor is read with the machine's others."""
+    of = ice.description
+
+    def resistance(ohms, whole):
+        return lambda plant: ohms / plant.op.maximum(whole, 1e-9)
+
+    return [
+        ("mould_temperature", "K", lambda plant: ice.mould.metal),
+        ("water_in_mould", "kg", lambda plant: ice.mould.content.water),
+        ("ice_in_mould", "kg", lambda plant: ice.mould.content.ice),
+        ("ice_in_bin", "kg", lambda plant: ice.bin.ice),
+        ("bin_temperature", "K", lambda plant: ice.bin.temperature),
+        ("bin_lever_up", "-", lambda plant: ice.bin_full),
+        ("cubes_made", "kg", lambda plant: ice.cubes_made),
+        ("ice_taken", "kg", lambda plant: ice.taken),
+        ("spilled_water", "kg", lambda plant: ice.spilled_water),
+        ("harvest_heater_power", "W", lambda plant: ice.harvest_power),
+        ("harvest_heater_resistance", "Ohm", resistance(of.harvest_resistance, of.harvest_whole)),
+        ("sweep_supplied", "-", lambda plant: ice.outputs.sweep),
+        ("water_valve_supplied", "-", lambda plant: ice.outputs.water_valve),
+        ("water_valve_resistance", "Ohm", resistance(of.valve_resistance, of.valve_whole)),
+        ("water_flow", "kg/s", lambda plant: ice.water_flow),
+        ("water_used", "kg", lambda plant: ice.water_used),
+        ("fill_tube_temperature", "K", lambda plant: ice.tube.temperature),
+        ("fill_tube_ice", "kg", lambda plant: ice.tube.ice),
+        ("fill_tube_heater_power", "W", lambda plant: ice.tube_power),
+        ("fill_tube_heater_resistance", "Ohm", resistance(of.tube_resistance, of.tube_whole)),
+    ]
+
+
 def readings(plant: Plant):
     """List what could be read on this machine.
 
@@ -141,6 +172,8 @@ def readings(plant: Plant):
             ("valve_position", "-", lambda plant: plant.valve),
             ("valve_command", "-", lambda plant: plant.outputs.valve),
         ]
+    if plant.ice_maker:
+        found += _of_ice_maker(plant.ice_maker)
     for place, sensor in enumerate(machine.sensors):
         if isinstance(sensor, Bulb):
             found.append((f"{sensor.name}_felt", "K", lambda plant, name=sensor.name: plant.seen[name]))

@@ -16,6 +16,7 @@ from coldbench.machine.combine import combined
 from coldbench.machine.description import Machine
 from coldbench.machine.faults import apply_faults
 from coldbench.machine.five import machine_named
+from coldbench.machine.ice_taken import NO_ICE_TAKEN, IceTaken, Takings
 from coldbench.machine.plant import BOARD_PERIOD, Plant
 from coldbench.machine.quick_operations import QUICK_FLOATS, QuickArrays
 from coldbench.machine.readings import readings
@@ -59,7 +60,7 @@ def simulate(
     machine: str | Machine, hours: float = 24.0, room: float | Callable[[float], float] = 298.15,
     refrigerant: str = "R-600a", faults: Iterable = (), *, doors: Iterable[Door] = NO_DOORS,
     room_relative_humidity: float = 0.50, start: str = "cold", interval: float = 60.0, step: float = 10.0,
-    frost: float = 0.0,
+    frost: float = 0.0, ice_taken: Iterable[IceTaken] = NO_ICE_TAKEN,
 ) -> Record:  # fmt: skip
     """Run one machine and record what could be read on it.
 
@@ -88,6 +89,8 @@ def simulate(
         Length of a step [s], valid from 0.05 to 10; a longer one is refused
     frost : float
         Frost on the freezer's coil at the start [kg], valid from 0 to 1
+    ice_taken : iterable of IceTaken
+        Ice that people take out of the bin each day, at a machine with an ice maker
 
     Returns
     -------
@@ -108,14 +111,16 @@ def simulate(
     described = machine_named(machine, refrigerant) if isinstance(machine, str) else machine
     described = apply_faults(described, faults)
     return _run(
-        QUICK_FLOATS, described, 1.0, hours, room, doors, room_relative_humidity, start, interval, step, frost
-    )
+        QUICK_FLOATS, described, 1.0, hours, room, doors, room_relative_humidity, start, interval, step,
+        frost, ice_taken,
+    )  # fmt: skip
 
 
 def simulate_many(
     machines: Iterable[Machine], hours: float = 24.0, room: float = 298.15, *,
     doors: Iterable[Door] = NO_DOORS, room_relative_humidity: float = 0.50, start: str = "cold",
     interval: float = 600.0, step: float = 10.0, frost: float = 0.0,
+    ice_taken: Iterable[IceTaken] = NO_ICE_TAKEN,
 ) -> Record:  # fmt: skip
     """Run many machines of one kind at once; each reading gets a column a machine.
 
@@ -139,6 +144,8 @@ def simulate_many(
         Length of a step [s], valid from 0.05 to 10
     frost : float
         Frost on the freezer's coil at the start [kg], valid from 0 to 1
+    ice_taken : iterable of IceTaken
+        Ice that people take out of the bin each day, at a machine with an ice maker
 
     Returns
     -------
@@ -161,11 +168,13 @@ def simulate_many(
     machines = list(machines)
     return _run(
         QuickArrays(), combined(machines), numpy.ones(len(machines)), hours, room, doors,
-        room_relative_humidity, start, interval, step, frost,
+        room_relative_humidity, start, interval, step, frost, ice_taken,
     )  # fmt: skip
 
 
-def _run(op, machine, like, hours, room, doors, relative_humidity, start, interval, step, frost) -> Record:
+def _run(
+    op, machine, like, hours, room, doors, relative_humidity, start, interval, step, frost, ice_taken
+) -> Record:  # fmt: skip
     check_range("hours", hours, 0.01, 2000.0, "h")
     check_range("step", step, SHORTEST_STEP, LONGEST_STEP, "s", "the board looks every ten seconds")
     check_range("interval", interval, step, 86_400.0, "s", "a record needs at least a step between its rows")
@@ -184,6 +193,7 @@ def _run(op, machine, like, hours, room, doors, relative_humidity, start, interv
     )  # fmt: skip
     plant.coils[-1].lay_frost(frost)
     openings = _Openings(doors, [box.name for box in machine.boxes])
+    takings = Takings(ice_taken, machine, step)
     rows: list[tuple] = []
     audit = Audit(plant)
     steps = round(hours * 3600 / step)
@@ -196,7 +206,9 @@ def _run(op, machine, like, hours, room, doors, relative_humidity, start, interv
             plant.room = room_at(plant.time)
             check_range("room", plant.room, 273.15, 323.15, "K", "give kelvin: 25 °C is 298.15 K")
             plant.room_humidity_ratio = moist_air.humidity_ratio(plant.room, relative_humidity)
-        ahead = min(steps - done, looks - done % looks)
+        if mass := takings.at(done):
+            plant.ice_maker.take(op, mass)
+        ahead = min(steps - done, looks - done % looks, takings.steps_to_next(done))
         if openings.any:
             opened = openings.parts(plant.time, step)
             plant.set_doors(opened)
@@ -288,8 +300,11 @@ class Audit:
         loop = evaporated + compressed - (self._refrigerant() - self.refrigerant)
         drained, drained_heat = sum(coil.drained for coil in coils), sum(coil.drained_heat for coil in coils)
         gained = plant.through_walls + plant.through_doors + plant.heat_inside + plant.vapor * VAPOR_HEAT
+        came = plant.vapor
+        if plant.ice_maker:
+            gained, came = gained + plant.ice_maker.gained_heat, came + plant.ice_maker.gained_water
         cabinet = gained - evaporated - drained_heat - (plant.stored_heat() - self.heat)
-        water = plant.stored_water() - self.water - plant.vapor + drained
+        water = plant.stored_water() - self.water - came + drained
         scale = plant.op.maximum(abs(plant.vapor), 0.001)
         return {
             "refrigerant_loop": loop / moved, "cabinet": cabinet / moved, "water": water / scale,

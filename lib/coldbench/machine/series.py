@@ -1,7 +1,8 @@
 """Series: two coils one after the other on one circuit, no valve, each with a fan of its own.
 
 The freezer's sensor calls the compressor; the fresh-food sensor calls the fresh-food fan. Refrigerant
-meets the fresh-food coil first. Invented machine of 470 litres.
+meets the fresh-food coil first. An ice maker in the freezer has a board of its own. Invented machine of 470
+litres.
 """
 
 from __future__ import annotations
@@ -18,10 +19,12 @@ from coldbench.machine.common import (
     FRESH_FOOD_FAN,
     FRESH_FOOD_SENSOR,
     HEATER,
+    MOULD_SENSOR,
     ROOM_SENSOR,
     built_for,
 )
 from coldbench.machine.description import Circuit, Machine
+from coldbench.machine.ice_maker import IceMaker
 
 __all__ = ["series"]
 
@@ -47,6 +50,7 @@ def series(refrigerant: str = "R-600a") -> Machine:
         condenser_fan=CONDENSER_FAN,
         heaters=(None, HEATER),
         boxes=BOXES,
-        sensors=(FRESH_FOOD_SENSOR, FREEZER_SENSOR, DEFROST_SENSOR, ROOM_SENSOR),
+        sensors=(FRESH_FOOD_SENSOR, FREEZER_SENSOR, DEFROST_SENSOR, ROOM_SENSOR, MOULD_SENSOR),
         board=SeriesBoard(),
+        ice_maker=IceMaker(),
     )
