@@ -180,23 +180,28 @@ class Sources:
         changed = {way for piece in self.pieces for way in piece} | set(CLOCKS)
         symbols = {way: node for way, node in self.symbols.items() if node.kind == "symbol"}
         roots = [*self.readings, *[node for piece in self.pieces for node in piece.values()]]
-        ranks = _Ranks({node.number: 2 for way, node in symbols.items() if way in changed})
+        nodes = reached(roots, {})
+        moving = {node.number for way, node in symbols.items() if way in changed}
+        for node in nodes:
+            if any([part.number in moving for part in node.parts]):
+                moving.add(node.number)
         ways = {node.number: way for way, node in symbols.items()}
         # Once a run
-        fixed = frontier(roots, lambda node: not node.fixed)
+        fixed = frontier(roots, nodes, lambda node: not node.fixed)
         lines, said = written(fixed, ways, writer.ways, "a")
         prepare = ["zero = 0.0 * plant.like", *lines]
         prepare.append(f"return ({_listed(writer.still(said[node.number]) for node in fixed)})")
         prepared = {node.number: f"k{index}" for index, node in enumerate(fixed)}
         # Once a call
-        still = [node for node in frontier(roots, lambda node: ranks[node] > 1) if not node.fixed]
+        still = frontier(roots, nodes, lambda node: node.number in moving)
+        still = [node for node in still if not node.fixed]
         lines, said = written(still, ways | prepared, writer.ways, "c")
         lines += [f"r{index} = {writer.still(said[node.number])}" for index, node in enumerate(still)]
         known = {node.number: self.names[way] for way, node in symbols.items()} | prepared
         known |= {node.number: f"r{index}" for index, node in enumerate(still)}
         state = [place for place in self.places if place.way in changed]
         holders, short = self._holders(state)
-        needed = {node.number for node in reached(roots, {})}
+        needed = {node.number for node in nodes}
         sometimes = {way for piece in self.pieces if piece is not self.heat for way in piece}
         lines += holders
         for place in state:
@@ -273,15 +278,6 @@ class Sources:
                 inside_tuples.add(there)
                 parts.append(self.names[there] if there in changed else there)
         return f"({_listed(parts)})"
-
-
-class _Ranks(dict):
-    """By number of node: 2 changing within a call, else 1."""
-
-    def __getitem__(self, node):
-        if node.number not in self:
-            self[node.number] = max([self[part] for part in node.parts], default=1)
-        return super().__getitem__(node.number)
 
 
 def _elapsed(step, due):

@@ -58,24 +58,16 @@ def reached(roots: Iterable[Node], known: dict[int, str]) -> list[Node]:
     return [found[number] for number in sorted(found)]
 
 
-def frontier(roots: Iterable[Node], inside) -> list[Node]:
+def frontier(roots: Iterable[Node], nodes: list[Node], inside) -> list[Node]:
     """List the nodes at which a calculation can be cut in two.
 
-    Parameters: ``roots`` what is to be worked out; ``inside`` says of a node whether it belongs to the second
-    half.
+    Parameters: ``roots`` what is to be worked out; ``nodes`` all that they need; ``inside`` says of a node
+    whether it belongs to the second half.
     Returns: the nodes of the first half that the second half, or a root, uses as they are; no constants.
     """
-    found: dict[int, Node] = {}
-    roots = list(roots)
-    for node in reached(roots, {}):
-        if inside(node):
-            for part in node.parts:
-                if part.kind != "constant" and not inside(part):
-                    found[part.number] = part
-    for root in roots:
-        if root.kind != "constant" and not inside(root):
-            found[root.number] = root
-    return [found[number] for number in sorted(found)]
+    used = {part.number: part for node in nodes if inside(node) for part in node.parts}
+    used |= {root.number: root for root in roots}
+    return [used[at] for at in sorted(used) if used[at].kind != "constant" and not inside(used[at])]
 
 
 def written(roots: Iterable[Node], known: dict[int, str], ways: str, mark: str) -> tuple[list[str], dict]:
@@ -111,7 +103,7 @@ def written(roots: Iterable[Node], known: dict[int, str], ways: str, mark: str) 
         depth = 1 + max([depths.get(part.number, 0) for part in parts])
         if uses[node.number] > 1 or depth > DEEPEST:
             name = f"{mark}{len(lines)}"
-            lines.append(f"{name} = {_bare(text)}")
+            lines.append(f"{name} = {text[1:-1] if templates[kind][0] == '(' else text}")
             text, depth = name, 0
         texts[node.number], depths[node.number] = text, depth
     return lines, {root.number: _said(root, texts) for root in roots}
@@ -189,15 +181,3 @@ def _said(node: Node, texts: dict[int, str]) -> str:
         return texts[node.number]
     text = repr(node.value)
     return f"({text})" if text.startswith("-") else text
-
-
-def _bare(text: str) -> str:
-    """The text without the brackets around all of it."""
-    if not text.startswith("("):
-        return text
-    depth = 0
-    for place, letter in enumerate(text):
-        depth += (letter == "(") - (letter == ")")
-        if depth == 0:
-            return text[1:-1] if place == len(text) - 1 else text
-    return text

@@ -8,11 +8,15 @@ number is a part of the shape: machines of one shape differ in numbers only.
 from __future__ import annotations
 
 from dataclasses import is_dataclass
+from functools import cache
 from typing import NamedTuple
 
 from coldbench.machine.straight_line import Node
 
 __all__: list[str] = []
+
+
+PLAIN = (str, int, bool, type(None))
 
 
 class Place(NamedTuple):
@@ -54,15 +58,18 @@ class Walk:
         holds it; ``fixed`` whether it belongs to a description.
         Returns: the same, built anew.
         """
-        if isinstance(thing, Node | float) or hasattr(thing, "dtype"):
+        kind = type(thing)
+        if kind is float or kind is Node or hasattr(kind, "dtype"):
             place = Place(way, holder, fixed)
             self.numbers[place] = thing
             self.shape.append("number")
             return self.replaced(place, thing)
-        kind = type(thing)
-        known = self.built.get(id(thing))
-        if known is not None:
-            return known
+        if kind in PLAIN:
+            self.shape.append(thing)
+            return thing
+        if id(thing) in self.built:
+            self.shape.append(list(self.built).index(id(thing)))
+            return self.built[id(thing)]
         if kind is tuple:
             if holder not in self.tuples:
                 self.tuples[way] = thing
@@ -78,18 +85,31 @@ class Walk:
             self.shape.append(tuple(thing))
             new.update({key: self.through(one, f"{way}[{key!r}]", way, fixed) for key, one in thing.items()})
             return new
-        if kind.__module__.startswith("coldbench.") and not issubclass(kind, tuple):
+        if _is_ours(kind):
             new = self.built[id(thing)] = object.__new__(kind)
-            fixed = fixed or (is_dataclass(kind) and kind.__dataclass_params__.frozen)
-            names = [name for name in _names(thing) if hasattr(thing, name)]
-            self.shape += [kind, *names]
-            for name in names:
-                object.__setattr__(new, name, self.through(getattr(thing, name), f"{way}.{name}", way, fixed))
+            fixed = fixed or _is_description(kind)
+            self.shape.append(kind)
+            for name in (*_slots(kind), *getattr(thing, "__dict__", ())):
+                held = getattr(thing, name, self)  # a slot may be empty yet
+                if held is not self:
+                    self.shape.append(name)
+                    object.__setattr__(new, name, self.through(held, f"{way}.{name}", way, fixed))
             return new
-        self.shape.append(thing if isinstance(thing, str | int | None) else id(thing))
+        self.shape.append(id(thing))
         return thing
 
 
-def _names(thing) -> list[str]:
-    slots = [name for kind in type(thing).__mro__ for name in getattr(kind, "__slots__", ())]
-    return slots + list(getattr(thing, "__dict__", ()))
+@cache
+def _is_ours(kind) -> bool:
+    """Whether it is a part of a machine: of this package, and no table of constants."""
+    return kind.__module__.startswith("coldbench.") and not issubclass(kind, tuple)
+
+
+@cache
+def _is_description(kind) -> bool:
+    return is_dataclass(kind) and kind.__dataclass_params__.frozen
+
+
+@cache
+def _slots(kind) -> tuple[str, ...]:
+    return tuple(name for one in kind.__mro__ for name in getattr(one, "__slots__", ()))
