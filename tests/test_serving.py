@@ -6,7 +6,6 @@ import signal
 import socket
 import subprocess
 import sys
-import time
 import urllib.error
 import urllib.request
 import webbrowser
@@ -24,6 +23,7 @@ from coldbench.serving import (
     lab_environment,
     serve,
 )
+from served import PATIENCE, once_it_is_so
 
 
 @pytest.fixture
@@ -117,9 +117,11 @@ def test_served_until_ctrl_c(tmp_path):
     lesson = work / FIRST_LESSON
     lesson.parent.mkdir(parents=True)
     lesson.write_text('{"cells": [], "metadata": {}, "nbformat": 4, "nbformat_minor": 5}')
-    code = "import sys, pathlib, coldbench.serving as s; s.serve(pathlib.Path(sys.argv[1]), browser=False)"
+    code = "import sys, pathlib, coldbench.serving as s; s.FIRST_PORT = int(sys.argv[2]);"
+    code += "s.serve(pathlib.Path(sys.argv[1]), browser=False)"
+    first_port = 20_000 + os.getpid() % 10_000  # where no other test starts a server
     with subprocess.Popen(
-        [sys.executable, "-u", "-c", code, work],
+        [sys.executable, "-u", "-c", code, work, str(first_port)],
         stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,
         text=True,
@@ -144,12 +146,12 @@ def test_served_until_ctrl_c(tmp_path):
 
 
 def status(address: str) -> int:
-    """Ask until the server answers, half a minute at most."""
-    for _ in range(150):
+    """Ask until the server answers."""
+
+    def answer() -> int:
         try:
-            return urllib.request.urlopen(address, timeout=30).status  # noqa: S310
+            return urllib.request.urlopen(address, timeout=PATIENCE).status  # noqa: S310
         except urllib.error.HTTPError as refused:
             return refused.code
-        except urllib.error.URLError:
-            time.sleep(0.2)
-    raise AssertionError(f"no answer from {address}")
+
+    return once_it_is_so(answer)

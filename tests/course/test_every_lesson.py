@@ -10,6 +10,7 @@ from pathlib import Path
 
 import nbformat
 import pytest
+from served import PATIENCE
 
 COURSE = Path(__file__).parents[2] / "course"
 NOTEBOOKS = sorted(COURSE.glob("[0-9][0-9]-*/*.ipynb"))
@@ -35,7 +36,8 @@ def test_lesson_runs_from_top_to_bottom(path, tmp_path):
     copy = tmp_path / path.name
     copy.write_bytes(path.read_bytes())
     command = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "--nbval-lax", str(copy)]
-    done = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, timeout=300, check=False)
+    command += ["--nbval-kernel-startup-timeout", str(PATIENCE)]
+    done = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stdout + done.stderr
     assert not (tmp_path / "kept-work.json").exists(), "running a lesson keeps nothing by itself"
 
@@ -143,7 +145,10 @@ def test_export_without_kernel_and_network_keeps_pictures_and_words(tmp_path):
 
     path = next(path for path in NOTEBOOKS if path.stem.startswith("01"))
     notebook = nbformat.read(path, as_version=4)
-    client = nbclient.NotebookClient(notebook, timeout=120, resources={"metadata": {"path": tmp_path}})
+    client = nbclient.NotebookClient(
+        notebook, timeout=PATIENCE, startup_timeout=PATIENCE, iopub_timeout=PATIENCE
+    )
+    client.resources = {"metadata": {"path": tmp_path}}
     client.store_widget_state = False
     client.execute()
     page, _ = HTMLExporter().from_notebook_node(notebook)

@@ -21,6 +21,7 @@ from pathlib import Path
 from coldbench import command
 from coldbench.grading import box, class_marking
 from coldbench.grading.box import Limits
+from grading.short_limits import short_limits
 from grading.small_course import fill_in, make_course, right
 
 CANARY = "canary-{}-83613"
@@ -29,7 +30,6 @@ CANARY = "canary-{}-83613"
 SUBJECT = r"s\d{3}\b.*: "
 """How a line that is about somebody begins."""
 
-SHORT = Limits(cell_seconds=2.0, seconds=5.0)
 RIGHT = {"05.1": "right", "05.2": "right", "05.3": "right", "05.4": "by_hand"}
 
 
@@ -108,7 +108,7 @@ class Bench:
         path.write_bytes(content if isinstance(content, bytes) else json.dumps(content).encode())
         return path
 
-    def evening(self, students: dict[str, str], limits: Limits = SHORT) -> Evening:
+    def evening(self, students: dict[str, str], limits: Limits) -> Evening:
         """Mark everything through the command."""
         out, own = io.StringIO(), class_marking.run_in_box
         words = ["mark", str(self.hand_ins), "--class-folder", str(self.class_folder)]
@@ -180,13 +180,16 @@ class Evening:
 
 
 def run_cases(folder: Path, cases: list[Case]) -> tuple[Evening, dict[str, str]]:
-    """Mark a class that hands in these cases; give the evening, and case to what was wrong with it."""
-    bench = Bench(folder)
+    """Mark a class that hands in these cases; give the evening, and case to what was wrong with it.
+
+    Honest students have the time that everybody has; an attack that uses up its time shall do so soon.
+    """
+    bench, limits = Bench(folder), short_limits() if any(case.attack for case in cases) else Limits()
     students = {f"s{100 + place}": case for place, case in enumerate(cases)}
     bench.roster(list(students))
     for student, case in students.items():
         case.make(bench, student)
-    evening = bench.evening({student: case.name for student, case in students.items()})
+    evening = bench.evening({student: case.name for student, case in students.items()}, limits)
     return evening, {case.name: evening.falls_short(case, student) for student, case in students.items()}
 
 
