@@ -1,13 +1,14 @@
 """The equations of Series as rates of change, for a general solver: one function of a state, no steps.
 
 Written apart from `coldbench.machine.plant`, from the same parts and numbers, so that each can be held
-against the other. Left out: board, heater, doors, motor protector, air in the circuit. Two flows, which the
-machine takes from its last step, follow here with a short lag; a coil's liquid stops softly where the coil is
-dry or full.
+against the other. Left out: board, heater, doors, ice maker, motor protector, air in the circuit. Two flows,
+which the machine takes from its last step, follow here with a short lag; a coil's liquid stops softly where
+the coil is dry or full.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import NamedTuple
 
 from coldbench.machine.box_state import AIR_DENSITY, FOOD_FREEZING
@@ -30,6 +31,7 @@ from coldbench.machine.coil_zones import (
     WATER_HEAT_CAPACITY,
     ZONES,
 )
+from coldbench.machine.five import machine_named
 from coldbench.machine.quick_operations import QUICK_FLOATS
 from coldbench.parts.capillary import capillary_flow_of
 from coldbench.parts.coil import (
@@ -60,6 +62,7 @@ from coldbench.parts.condenser import (
 )
 from coldbench.parts.suction_line import suction_line_exchange_of
 from machine.continuous_side import Side
+from machine.series_variants import never_defrosting
 
 op = QUICK_FLOATS
 FLOW_LAG = 5.0  # [s], half a step of the machine's
@@ -315,6 +318,12 @@ def box_rates(of, state, room, leaving):
         (of.wall_conductance * (room - liner) - from_liner) / of.liner_capacity,
         to_food,
     ]
+
+
+def machine_without_more():
+    """Describe Series without its ice maker and without a defrost."""
+    machine = never_defrosting(machine_named("Series"))
+    return replace(machine, ice_maker=None, sensors=machine.sensors[:4])
 
 
 def state_of(plant):

@@ -5,13 +5,11 @@ comparison: the lagging flows, which only the rates have, and what a board does.
 """
 
 import pytest
-from coldbench.machine.five import machine_named
 from coldbench.machine.plant import Plant
 from coldbench.machine.quick_operations import QUICK_FLOATS
 from coldbench.properties import moist_air
 from machine import continuous
 from machine.continuous_side import OurProperties
-from machine.series_variants import never_defrosting
 
 ROOM, SHORT = 298.15, 0.005  # [K], [s]
 HUMIDITY_RATIO = moist_air.humidity_ratio(ROOM, 0.5)
@@ -49,7 +47,7 @@ class State(list):
 @pytest.mark.parametrize("moment", MOMENTS)
 def test_a_short_step_moves_as_the_rates_say(moment):
     """Boxes, frost, both sides, liquid, condenser, shell: within 2 % over five milliseconds."""
-    machine = never_defrosting(machine_named("Series"))
+    machine = continuous.machine_without_more()
     plant = Plant(QUICK_FLOATS, machine, (276.65, 255.65), (262.0, 250.0), ROOM, HUMIDITY_RATIO)
     while not MOMENTS[moment](plant):
         plant.step(10.0)

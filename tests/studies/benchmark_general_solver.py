@@ -4,7 +4,7 @@ Run by hand: ``python tests/studies/benchmark_general_solver.py`` prints its lin
 commit, in ``benchmark_general_solver.txt`` beside this file; nothing passes or fails. Needs scipy, which
 nothing else here does: install it, with numpy and CoolProp, in an environment of its own.
 
-What is compared: half a day of Series without a defrost, with its switching. The right-hand side is
+What is compared: half a day of Series, without a defrost and without its ice maker. The right-hand side is
 `machine.continuous`, plain floats; the library is called at its low level, one update a side of the circuit,
 all else read from that update. Of scipy's stiff solvers and tolerances those are printed that were worth
 trying (Radau, and looser tolerances, left the range of any refrigerant). The board is an event: the sensor's
@@ -35,13 +35,12 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from coldbench.control.reading import believed_temperature, resistance_at_pins
 from coldbench.machine import simulate
 from coldbench.machine.circuit_state import BELOW_CRITICAL
-from coldbench.machine.five import machine_named
 from coldbench.machine.plant import BOARD_PERIOD, Plant
 from coldbench.machine.quick_operations import QUICK_FLOATS
 from coldbench.machine.running import COLD_COILS, COLD_START
 from coldbench.properties import moist_air
 from machine import continuous
-from machine.series_variants import never_defrosting
+from machine.continuous_side import OurProperties, Saturation
 from machine.whole_cycles import over_whole_cycles
 
 library = CoolProp.CoolProp
@@ -81,7 +80,7 @@ class LibraryProperties:
     def saturation(self, temperature):
         state, slope = self.state, self.state.first_saturation_deriv
         state.update(library.QT_INPUTS, 1.0, temperature)
-        return continuous.Saturation(
+        return Saturation(
             state.p(), state.saturated_liquid_keyed_output(library.iHmass), state.hmass(), state.rhomass(),
             slope(library.iP, library.iT), state.saturated_liquid_keyed_output(library.iCpmass),
             slope(library.iHmass, library.iT), slope(library.iDmass, library.iT),
@@ -231,9 +230,9 @@ def commit() -> str:
 
 def lines():
     """Give the lines of the printout as they are found."""
-    machine = never_defrosting(machine_named("Series"))
+    machine = continuous.machine_without_more()
     yield (
-        f"Series for {HOURS:g} h at 25 °C, no defrost. Commit {commit()}, Python "
+        f"Series for {HOURS:g} h at 25 °C, no defrost, no ice maker. Commit {commit()}, Python "
         f"{platform.python_version()}, scipy {scipy.__version__}, CoolProp {CoolProp.__version__}."
     )
     yield "Errors are against our own steps of 0.1 s, over whole cycles of the compressor."
@@ -250,7 +249,7 @@ def lines():
     yield line("ours, 0.1 s steps", seconds, errors(true, true))
     yield line("ours, 10 s steps", own, errors(means, true))
     library_itself = LibraryProperties("HEOS", "R600a")
-    our_properties = continuous.OurProperties(machine.refrigerant)
+    our_properties = OurProperties(machine.refrigerant)
     pattern = couplings(Solved(machine, our_properties, "BDF", 1e-4, 1e-3, hours=1.0))
     ways = {
         "LSODA 1e-3": ("LSODA", 1e-3, 1e-2),
