@@ -5,8 +5,9 @@ import dataclasses
 import numpy
 import pytest
 from coldbench.errors import CannotRead, OutOfRange
-from coldbench.machine import NORMAL_DAY, IceTaken, simulate, simulate_many
+from coldbench.machine import NORMAL_DAY, IceTaken, running, simulate, simulate_many
 from coldbench.machine.five import machine_named
+from coldbench.machine.straight_plant import step_by_step
 
 THIRSTY = [IceTaken(hour, 2.0) for hour in (0.0, 6.0, 12.0, 18.0)]
 PORTION = 0.1  # [kg], of Series: its valve's flow times the board's filling time
@@ -167,6 +168,17 @@ def test_one_and_many_make_the_same_ice():
         alone = simulate(machine, 5.0, ice_taken=THIRSTY, interval=600.0)
         for reading in ("mould_temperature", "cubes_made", "ice_in_mould", "fill_tube_ice", "energy"):
             assert many[reading][:, column] == pytest.approx(alone[reading], rel=1e-7, abs=1e-9)
+
+
+def test_a_run_that_makes_ice_is_the_same_step_by_step(monkeypatch):
+    """Three hours with harvests and ice taken twice, written out and step by step: to the last bit."""
+    takings = [IceTaken(0.0, 0.3), IceTaken(1.0033, 5.0)]
+    straight = simulate("Series", 3.0, ice_taken=takings)
+    monkeypatch.setattr(running, "straightened", step_by_step)
+    plain = simulate("Series", 3.0, ice_taken=takings)
+    assert plain.last("cubes_made") > PORTION and plain.last("ice_taken") > 2.0
+    assert all((straight[name] == plain[name]).all() for name in plain.names())
+    assert straight.about == plain.about
 
 
 def test_numbers_of_ice_taken_have_their_range():
