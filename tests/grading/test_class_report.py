@@ -42,7 +42,8 @@ def test_summary_names_who_needs_a_word(words):
 def test_summary_names_the_bench_sheet_and_doubtful_questions(words):
     """Where the sheet lies, and which question itself may be at fault, in a few words."""
     assert "Bench sheet course/05-resistance-tells-temperature/bench-sheet.html" in words
-    first = "05.1 From ohms to the box temperature (good students did hardly better; wrong answers alike,"
+    reasons = "low discrimination: good students did hardly better; ambiguous? wrong answers are alike"
+    first = f"05.1 From ohms to the box temperature ({reasons})"
     assert f"Here the question itself may be at fault: {first}" in words
     assert "05.1 From ohms to the box temperature. Those who did well elsewhere did hardly better" in words
 
@@ -64,12 +65,14 @@ def test_what_became_of_ideas_is_told_with_names():
     results = ClassResults([homework("01"), later], first + second, roster)
     words, _ = read(class_report.page(results, IDEAS))
     assert "Still there: Ada Birch Gone: Ben Cove Not asked again: Cleo Dune New in 05: Dov Elm" in words
-    assert "Holds an idea still Ada Birch" in words
-    assert "Who holds it Ada Birch, Cleo Dune and Dov Elm" in words
+    assert "Holds an idea still Ada Birch (“The number on the gauge is the whole pressure.”)" in words
+    assert "Who holds it Ada Birch, Cleo Dune and Dov Elm (still: Ada Birch)" in words
+    assert "3 of 4 students, 1 still after an earlier homework" in words
     assert "Ben Cove 25 % 100 % Cleo Dune" in words
     assert "The number on the gauge is the whole pressure. Still there." in words
     hidden, _ = read(class_report.page(results, IDEAS, names=False))
     assert "Still there: 1 student Gone: 1 student" in hidden
+    assert "3 of 4 students, 1 still after an earlier homework" in hidden
     files = class_report.tables(results, IDEAS)
     row = rows(files["wrong-ideas.csv"])[0]
     assert (row["still_there"], row["gone"], row["not_asked_again"]) == ("1", "1", "2")
@@ -248,3 +251,10 @@ def test_half_characters_can_be_written():
     results = ClassResults([homework("01")], [], {"s01": "A\ud800"})
     class_report.page(results, IDEAS).encode("utf-8")
     class_report.tables(results, IDEAS)["students.csv"].encode("utf-8")
+
+
+def test_the_page_names_the_tables_that_lie_beside_it(words):
+    """Every table, and the page without names; where names are hidden neither is mentioned."""
+    assert tuple(class_report.tables(CLASS, IDEAS)) == class_report.TABLES
+    assert all(name in words for name in (*class_report.TABLES, class_report.WITHOUT_NAMES))
+    assert "students.csv" not in class_report.page(CLASS, IDEAS, names=False)

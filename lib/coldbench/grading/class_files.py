@@ -230,8 +230,8 @@ def write_pages(class_folder: Path, results: ClassResults, course: Course, waiti
         place = f"{FEEDBACK}/{hand_in.student}/{name}/{name}.html"
         if (hand_in.student, hand_in.homework) not in held or not (class_folder / place).is_file():
             write(place, page)
-    write(f"{REPORT}/class-report.html", class_report.page(results, course.ideas))
-    write(f"{REPORT}/class-report-without-names.html", class_report.page(results, course.ideas, names=False))
+    write(f"{REPORT}/{class_report.WITH_NAMES}", class_report.page(results, course.ideas))
+    write(f"{REPORT}/{class_report.WITHOUT_NAMES}", class_report.page(results, course.ideas, names=False))
     for name, table in class_report.tables(results, course.ideas).items():
         write(f"{REPORT}/{name}", table)
     write(f"{REPORT}/{CHANGES}", changes_table(waiting, results.roster))

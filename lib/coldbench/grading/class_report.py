@@ -24,6 +24,10 @@ if TYPE_CHECKING:
     from coldbench.homework.marking import Mark
 
 NAMES_IN_SUMMARY, SUSPICIONS_IN_SUMMARY = 12, 3
+WITH_NAMES, WITHOUT_NAMES = "class-report.html", "class-report-without-names.html"
+TABLES = ("questions.csv", "wrong-ideas.csv", "students.csv", "idea-history.csv", "gradebook.csv")
+"""The report's own files, in the folder of the report."""
+
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 """A spreadsheet takes a text that begins so for a formula."""
 
@@ -68,7 +72,7 @@ def page(results: ClassResults, ideas: dict[str, dict[str, str]], names: bool = 
         results=results,
         names=called,
         students=len(called.roster),
-        things=[_thing(thing, ideas) for thing in next_session(results)],
+        things=[_thing(thing, ideas, history) for thing in next_session(results)],
         word=statistics.needs_a_word(results),
         homeworks=[_homework(results, homework, ideas, called) for homework in results.homeworks],
         ideas=[
@@ -77,11 +81,13 @@ def page(results: ClassResults, ideas: dict[str, dict[str, str]], names: bool = 
         ],
         doubtful=_doubtful(results),
         few=SUSPICIONS_IN_SUMMARY,
-        still=sorted({holding.student for holding in history if holding.now == STILL_THERE}),
+        still=_still_held(history, ideas),
         students_rows=_students(results, history, ideas),
         fits=[hand_in for hand_in in results.hand_ins if hand_in.fits_student],
         troubled=[hand_in for hand_in in results.hand_ins if hand_in.troubles],
         outcomes=OUTCOMES,
+        without_names=WITHOUT_NAMES,
+        tables=TABLES,
         most=NAMES_IN_SUMMARY,
         fewest=statistics.FEWEST_FOR_DISCRIMINATION,
         weak=statistics.WEAK_DISCRIMINATION,
@@ -107,9 +113,25 @@ def _idea(idea: HeldIdea, ideas: dict) -> dict:
     return {"held": idea, "row": _row(idea.id, ideas)}
 
 
-def _thing(thing: Thing, ideas: dict) -> dict:
+def _thing(thing: Thing, ideas: dict, history: list[Holding]) -> dict:
     row = _row(thing.idea.id, ideas) if thing.idea else None
-    return {"thing": thing, "row": row}
+    still = [
+        each.student for each in history if thing.idea and each.idea == thing.idea.id and _is_still(each)
+    ]
+    return {"thing": thing, "row": row, "still": still}
+
+
+def _is_still(holding: Holding) -> bool:
+    return holding.now == STILL_THERE
+
+
+def _still_held(history: list[Holding], ideas: dict) -> list[dict]:
+    """Ideas that a later homework showed again, those that most students hold first, with who they are."""
+    held: dict[str, list[str]] = {}
+    for holding in filter(_is_still, history):
+        held.setdefault(holding.idea, []).append(holding.student)
+    rows = [{"sentence": _row(idea, ideas)["sentence"], "students": who} for idea, who in held.items()]
+    return sorted(rows, key=lambda row: -len(row["students"]))
 
 
 def _doubtful(results: ClassResults) -> list[dict]:
@@ -144,7 +166,7 @@ def _students(results: ClassResults, history: list[Holding], ideas: dict) -> lis
             "student": student,
             "totals": [totals[homework.number].get(student) for homework in results.homeworks],
             "ideas": [
-                {"sentence": _row(holding.idea, ideas)["sentence"], "still": holding.now == STILL_THERE}
+                {"sentence": _row(holding.idea, ideas)["sentence"], "still": _is_still(holding)}
                 for holding in history
                 if holding.student == student and holding.now != GONE
             ],

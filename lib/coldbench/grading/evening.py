@@ -26,6 +26,7 @@ from coldbench.grading.alone import alone
 from coldbench.grading.changes import Decisions
 from coldbench.grading.class_files import CHANGES, REPORT, handed_in, is_class_folder, load_class, write_pages
 from coldbench.grading.class_marking import mark_hand_ins, record_path
+from coldbench.grading.class_report import WITH_NAMES, WITHOUT_NAMES
 from coldbench.grading.course_files import Course
 from coldbench.grading.form import write_configuration
 from coldbench.grading.full_disk import told_when_full
@@ -308,7 +309,7 @@ def _tell(evening: _Evening, class_folder: Path, say: Callable) -> int:
             f"{_count(waiting, 'sentence')} to read and mark by hand. This opens the form, and writes the "
             f"pages with your points when you close it:\n    {command_line('sentences', class_folder)}"
         )
-    say(f"Class report: {place / REPORT / 'class-report.html'}")
+    say(f"Class report: {place / REPORT / WITH_NAMES} (to show in class: {WITHOUT_NAMES})")
     say(f"Feedback pages: {place / 'feedback'}; marks as CSV: {place / 'marks.csv'}")
     return 1 if troubles else changes_wait
 

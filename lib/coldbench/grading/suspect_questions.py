@@ -40,10 +40,10 @@ REACH = 1.0
 
 
 IN_SHORT = {
-    "weak": "good students did hardly better",
+    "weak": "low discrimination: good students did hardly better",
     "not_told_apart": "ideas not told apart",
-    "together": "wrong answers alike, no idea explains them",
-    "tight": "many just outside the tolerance",
+    "together": "ambiguous? wrong answers are alike",
+    "tight": "tolerance too tight? many just outside",
     "not_understood": "many could not be read",
 }
 """Kind of suspicion to a few words."""
