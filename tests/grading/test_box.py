@@ -10,7 +10,7 @@ from pathlib import Path
 import needs
 import pytest
 from coldbench.errors import CannotRead
-from coldbench.grading import box, bubblewrap
+from coldbench.grading import box, bubblewrap, warm
 from coldbench.grading.box import Limits, run_in_box
 from coldbench.grading.boxed_place import BOX_WORK
 from coldbench.grading.boxed_rights import UNWANTED
@@ -19,10 +19,26 @@ from grading.notebooks import START, notebook
 SHORT = Limits(cell_seconds=1, seconds=5)
 
 
-@pytest.fixture(autouse=True)
-def _bubblewrap(request):
-    if "without_bubblewrap" not in request.keywords and "without" not in request.node.name:
+@pytest.fixture(params=["warm", "afresh"], autouse=True)
+def way(request, monkeypatch):
+    """Every test of this file twice: with boxes that a warm parent makes, and with boxes made afresh."""
+    if "without" not in request.node.name:
         needs.bubblewrap()
+    monkeypatch.setattr(warm, "_failures", 0)
+    if request.param == "warm":
+        monkeypatch.setattr(warm, "run_by_bubblewrap", lambda *_: pytest.fail("not warm"))
+    else:
+        monkeypatch.setattr(warm, "_run", lambda *_: None)
+    return request.param
+
+
+@pytest.fixture
+def ordinary_user(monkeypatch):
+    """Boxes as an ordinary user gets them; parents that root's boxes left behind are none of them."""
+    warm.close_all()
+    monkeypatch.setattr(bubblewrap.os, "geteuid", lambda: 1000)
+    yield
+    warm.close_all()
 
 
 def run(*cells, limits=SHORT):
@@ -226,12 +242,16 @@ def test_everything_it_started_is_gone():
         time.sleep(0.05)
 
 
-def test_an_ordinary_user_gets_the_same_box(monkeypatch):
+@pytest.mark.usefixtures("ordinary_user")
+def test_an_ordinary_user_gets_the_same_box():
     """Without root the box has a user namespace of its own, and no further one can be made in it."""
-    monkeypatch.setattr(bubblewrap.os, "geteuid", lambda: 1000)
     assert seen("os.getuid()") == "65534"
     assert seen("see('/tmp/work')") == "['sheet.json']"
     assert seen("os.system('unshare --user true')") != "0"
+    assert "CapEff:\t0000000000000000" in seen("open('/proc/self/status').read()")
+    assert "CapPrm:\t0000000000000000" in seen("open('/proc/self/status').read()")
+    assert run("import os\nos.kill(0, 9)", "answer('05.1', 1)").answers == {"05.1": 1}
+    assert run("import os\nfor n in (0, -1, 1): os.kill(n, 2)", "answer('05.1', 1)").answers == {"05.1": 1}
 
 
 def test_without_bubblewrap_nothing_is_executed(monkeypatch, tmp_path):
@@ -252,6 +272,8 @@ def test_without_bubblewrap_nothing_is_executed(monkeypatch, tmp_path):
 
 def test_a_box_that_does_not_start_reads_without_executing(monkeypatch):
     """A machine on which namespaces are forbidden is told apart from a bad hand-in."""
+    monkeypatch.setattr(warm, "_run", lambda *_: None)
+    monkeypatch.setattr(warm, "run_by_bubblewrap", bubblewrap.run_by_bubblewrap)
     monkeypatch.setattr(bubblewrap, "python", lambda module: ["/usr/bin/env", "false"])
     monkeypatch.setattr(box, "find_engine", lambda: None)
     outcome = run("answer('05.1', 1)")
@@ -271,7 +293,9 @@ def test_the_runner_knows_nothing_of_the_gradebook():
     loaded = f"sorted(name for name in __import__('sys').modules if name.startswith({ours}))"
     own = [name for name in ast.literal_eval(seen(loaded)) if not name.startswith("coldbench.homework")]
     assert {"coldbench.grading", "coldbench.grading.boxed_rights"} <= {*own}
-    assert not [name for name in own if "grad" in name and not name.endswith(("grading", "boxed_rights"))]
+    assert not [
+        name for name in own if "grad" in name and "boxed" not in name and name != "coldbench.grading"
+    ]
     assert "marking" not in seen(loaded) and "declare" not in seen(loaded)
 
 

@@ -1,5 +1,6 @@
 """Watching a box: it may end by itself, by time, or by the memory of all its processes together."""
 
+import os
 import subprocess
 import sys
 import time
@@ -24,10 +25,12 @@ def watched(source: str, seconds: float = 20.0, memory: int = 2_000_000_000) -> 
     began = time.monotonic()
     process = subprocess.Popen([sys.executable, "-c", source], start_new_session=True)
     try:
-        return box_watch.watch(process.pid, seconds, memory), time.monotonic() - began
+        ended = os.pidfd_open(process.pid)
+        return box_watch.watch(process.pid, ended, seconds, memory), time.monotonic() - began
     finally:
         subprocess.run(["kill", "-9", "--", f"-{process.pid}"], check=False, stderr=subprocess.DEVNULL)
         process.wait()
+        os.close(ended)
 
 
 def test_one_that_ends_is_noticed_at_once():

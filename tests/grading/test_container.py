@@ -192,7 +192,7 @@ def test_bubblewrap_comes_first(monkeypatch):
     """Where there is bubblewrap, no engine is looked for; it is the second place."""
     monkeypatch.setattr(box, "find_bubblewrap", lambda: "bwrap")
     monkeypatch.setattr(box, "find_engine", lambda: pytest.fail("looked for"))
-    assert next(box.find_places()).func is box.run_by_bubblewrap
+    assert next(box.find_places()).func is box.run_warm
 
 
 @pytest.mark.parametrize("platform", ["linux", "darwin"])

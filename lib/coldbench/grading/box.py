@@ -18,11 +18,12 @@ from dataclasses import dataclass
 from functools import partial
 
 from coldbench.grading.box_order import Limits, Ran, order_for
-from coldbench.grading.bubblewrap import find_bubblewrap, run_by_bubblewrap
+from coldbench.grading.bubblewrap import find_bubblewrap
 from coldbench.grading.container import find_engine, run_by_engine
 from coldbench.grading.hand_in_file import Notebook, questions_in, read_notebook, typed_answers
 from coldbench.grading.plain_text import quoted
 from coldbench.grading.plain_values import is_blank
+from coldbench.grading.warm import run_warm
 
 ENDED_BY = {
     "": "ended itself, or used up its time or memory,",
@@ -114,7 +115,7 @@ def find_places() -> Iterator[Callable[[dict, bytes, Limits], Ran]]:
     limits to how it ended.
     """
     if bubblewrap := find_bubblewrap():
-        yield partial(run_by_bubblewrap, bubblewrap)
+        yield partial(run_warm, bubblewrap)
     if engine := find_engine():
         yield partial(run_by_engine, engine)
 

@@ -16,29 +16,25 @@ SHORT_OF_MEMORY = 0.1
 """How often the memory is looked at [s]; share of the machine's memory below which it is short [-]."""
 
 
-def watch(pid: int, seconds: float, memory: int) -> str:
+def watch(pid: int, ended: int, seconds: float, memory: int) -> str:
     """Wait until a box has ended, or until it must be ended.
 
-    Parameters: ``pid`` the first process of the box [-]; ``seconds`` its longest time; ``memory`` most memory
-    of all its processes together [bytes].
+    Parameters: ``pid`` the first process of the box [-]; ``ended`` becomes readable when that ends (a pidfd);
+    ``seconds`` its longest time; ``memory`` most memory of all its processes together [bytes].
     Returns: "" when it ended by itself, "time" or "memory" when it must be ended.
     """
     end = time.monotonic() + seconds
     at_first = _left_to_the_machine()[0]
-    ended = os.pidfd_open(pid)
-    try:
-        while True:
-            left = end - time.monotonic()
-            if select.select([ended], [], [], max(0.0, min(left, LOOKS_EVERY)))[0]:
-                return ""
-            if left <= 0:
-                return "time"
-            available, total = _left_to_the_machine()
-            used_up = at_first - available > memory and available < SHORT_OF_MEMORY * total
-            if used_up or _used(pid) > memory:
-                return "memory"
-    finally:
-        os.close(ended)
+    while True:
+        left = end - time.monotonic()
+        if select.select([ended], [], [], max(0.0, min(left, LOOKS_EVERY)))[0]:
+            return ""
+        if left <= 0:
+            return "time"
+        available, total = _left_to_the_machine()
+        used_up = at_first - available > memory and available < SHORT_OF_MEMORY * total
+        if used_up or _used(pid) > memory:
+            return "memory"
 
 
 def _left_to_the_machine() -> tuple[int, int]:

@@ -1,4 +1,4 @@
-"""What is the same in every box, known on both sides of its wall: places, the environment, two signs.
+"""What is the same in every box, known on both sides of its wall: places, the environment, signs.
 
 Inside: `environment`. Loaded in the box too, so nothing else may be here.
 """
@@ -9,9 +9,10 @@ BOX_HOME, BOX_WORK, BOX_SHARED = "/tmp", "/tmp/work", "/dev/shm"  # noqa: S108  
 FOLDER, REPORT = "/hand-in", "/hand-in/answers"
 """A box's temporary folder, where a hand-in lies, shared memory; the folder and the file of its answers."""
 
-BEGUN = b"begun\n"
+READY, BEGUN, STILL_THERE = b"ready\n", b"begun\n", b"here\n"
 OUT_OF_TIME = 3
-"""What a container says when the hand-in begins to run; its exit code when it ended the hand-in."""
+"""What a box says when it can be used, when no right is left and the hand-in's first line is next, when it is
+asked; exit code of a container that ended the hand-in."""
 
 
 def environment() -> dict[str, str]:

@@ -13,6 +13,7 @@ import struct
 
 NEW_USER_NAMESPACE = 0x10000000
 SET_DUMPABLE = 4
+NOBODY = 65534
 CAPABILITY_VERSION = 0x20080522
 SET_SECCOMP, FILTER = 22, 2
 """Numbers of Linux, from its headers sched.h, prctl.h, capability.h and seccomp.h."""
@@ -43,7 +44,8 @@ def give_up_rights(order: dict) -> None:
     Parameters
     ----------
     order : dict
-        ``limits`` (name of a limit of the ``resource`` module to its value) and ``user`` (None: stay)
+        ``limits`` (name of a limit of the ``resource`` module to its value) and ``user`` (None: stay);
+        ``nested`` where it is master of a namespace of users and has to become nobody in another
 
     Source
     ------
@@ -55,14 +57,16 @@ def give_up_rights(order: dict) -> None:
         os.setgroups([])
         os.setresgid(order["user"], order["user"], order["user"])
         os.setresuid(order["user"], order["user"], order["user"])
-        forbid_namespaces(order["user"])
+        forbid_namespaces(order["user"], order["user"])
+    elif order.get("nested"):
+        forbid_namespaces(NOBODY, 0)
     forbid_calls()
     silence = os.open(os.devnull, os.O_RDWR)
     for stream in (0, 1, 2):
         os.dup2(silence, stream)
 
 
-def forbid_namespaces(user: int) -> None:
+def forbid_namespaces(user: int, outside: int) -> None:
     """Make sure that nothing in the box can become the master of a namespace of its own.
 
     A namespace is entered in which none may be made, and every capability that this gave is dropped. Where
@@ -71,6 +75,8 @@ def forbid_namespaces(user: int) -> None:
     Parameters
     ----------
     user : int
+        The user that this process is from then on [-]
+    outside : int
         The user that this process already is [-]
 
     Source
@@ -83,8 +89,8 @@ def forbid_namespaces(user: int) -> None:
         return
     for name, words in (
         ("setgroups", "deny"),
-        ("uid_map", f"{user} {user} 1"),
-        ("gid_map", f"{user} {user} 1"),
+        ("uid_map", f"{user} {outside} 1"),
+        ("gid_map", f"{user} {outside} 1"),
     ):
         with open(f"/proc/self/{name}", "w", encoding="ascii") as file:
             file.write(words)
@@ -94,6 +100,24 @@ def forbid_namespaces(user: int) -> None:
     none = (ctypes.c_uint32 * 6)()
     if system.capset(header, none) != 0:
         os._exit(1)
+
+
+def has_rights() -> bool:
+    """Tell whether this process still has any right of a master.
+
+    Returns
+    -------
+    bool
+        Whether it is user 0, or holds a capability, or could get one by starting a program
+
+    Source
+    ------
+    Manual pages capabilities(7) and proc(5).
+    """
+    with open("/proc/self/status", encoding="ascii") as file:
+        said = dict(line.split(":", 1) for line in file)
+    held = any(int(said[name], 16) for name in ("CapInh", "CapPrm", "CapEff", "CapAmb"))
+    return held or said["NoNewPrivs"].strip() != "1" or 0 in os.getresuid() + os.getresgid()
 
 
 def forbid_calls() -> None:

@@ -88,11 +88,13 @@ def run_by_bubblewrap(bubblewrap: str, order: dict, sheet: bytes, limits: Limits
                 pass_fds=[begun_inside],
             )
             os.close(begun_inside)
+            ended = os.pidfd_open(process.pid)
             try:
-                ran.overuse = watch(process.pid, limits.seconds, limits.memory)
+                ran.overuse = watch(process.pid, ended, limits.seconds, limits.memory)
             finally:
                 process.kill()
                 process.wait()
+                os.close(ended)
             os.set_blocking(process.stderr.fileno(), False)
             os.set_blocking(begun, False)
             ran.started = bool(status.read(1))
@@ -103,16 +105,21 @@ def run_by_bubblewrap(bubblewrap: str, order: dict, sheet: bytes, limits: Limits
     return ran
 
 
-def walls(limits: Limits, own_user: bool) -> list[str]:
+def walls(limits: Limits, own_user: bool, parent: bool = False) -> list[str]:
     """Say to bubblewrap what a box is made of.
 
     Parameters: ``limits`` what it may use; ``own_user`` whether it needs a user of its own, because we are an
-    ordinary one.
+    ordinary one; ``parent`` whether it is for a warm parent, which makes boxes in it.
     Returns: words of its command line.
     """
     words = ["--unshare-ipc", "--unshare-pid", "--unshare-net", "--unshare-uts", "--unshare-cgroup-try"]
     words += ["--die-with-parent", "--new-session", "--hostname", "box", "--cap-drop", "ALL"]
-    if own_user:
+    if parent:
+        words += ["--cap-add", "CAP_SYS_ADMIN", "--cap-add", "CAP_SETUID", "--cap-add", "CAP_SETGID"]
+        words += (
+            ["--unshare-user", "--uid", "0", "--gid", "0", "--cap-add", "CAP_SETFCAP"] if own_user else []
+        )
+    elif own_user:
         words += ["--unshare-user", "--disable-userns", "--uid", "65534", "--gid", "65534"]
     else:  # the runner needs these two to become a user without rights, and loses them by it
         words += ["--cap-add", "CAP_SETUID", "--cap-add", "CAP_SETGID"]

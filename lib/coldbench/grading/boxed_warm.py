@@ -1,0 +1,145 @@
+"""A warm parent, inside its box: libraries loaded once, then a child in a box of its own for every hand-in.
+
+Started by `coldbench.grading.warm` and by nobody else. Its box shows what every box shows, so it never had a
+key, the gradebook or another's work in its memory. It never reads a hand-in either: that goes from outside
+straight to the child, through a connection that the parent only passes on. The child enters namespaces of its
+own, in which the places that can be written are fresh and empty, and gives up every right before it runs a
+line.
+"""
+
+from __future__ import annotations
+
+import ctypes
+import gc
+import json
+import os
+import signal
+import socket
+import sys
+from typing import NoReturn
+
+from coldbench.grading.boxed_place import (
+    BEGUN,
+    BOX_HOME,
+    BOX_SHARED,
+    BOX_WORK,
+    FOLDER,
+    READY,
+    REPORT,
+    STILL_THERE,
+)
+from coldbench.grading.boxed_rights import give_up_rights, has_rights
+from coldbench.grading.boxed_runner import carry_out, make_shell
+
+NEW_MOUNTS, NEW_NAMES, NEW_IPC, NEW_PROCESSES, NEW_NETWORK = (1 << bit for bit in (17, 26, 27, 29, 30))
+READ_ONLY, NO_SUID, NO_DEVICES, NO_PROGRAMS, AGAIN, BIND, ALL_BELOW, PRIVATE = (
+    1 << bit for bit in (0, 1, 2, 3, 5, 12, 14, 18)
+)
+"""Numbers of Linux, from its headers sched.h and mount.h."""
+
+
+def load() -> None:
+    """Load what hand-ins use, and keep it where children share it."""
+    import numpy  # noqa: F401
+
+    shell = make_shell()
+    shell.run_cell("None", store_history=False)  # whatever is made at first use is there then, too
+    shell.display_formatter.format("")
+    gc.collect()
+    gc.freeze()
+
+
+def serve(control: socket.socket) -> None:
+    """Make a child for each connection that comes in, until nobody is there any more.
+
+    Parameters: ``control`` where connections come from.
+    """
+    signal.signal(signal.SIGCHLD, signal.SIG_IGN)  # nobody waits for children here
+    control.send(READY)
+    while True:
+        said, connections, _, _ = socket.recv_fds(control, 1, 1)
+        if not said:
+            return
+        if not connections:
+            control.send(STILL_THERE)
+            continue
+        if os.fork() == 0:
+            control.close()
+            _apart(connections[0])
+        os.close(connections[0])
+
+
+def _apart(connection: int) -> NoReturn:
+    """Become the first process of a namespace of processes, with all other namespaces new, too."""
+    try:
+        _call("unshare", NEW_PROCESSES | NEW_MOUNTS | NEW_NAMES | NEW_IPC | NEW_NETWORK)
+        if os.fork() == 0:
+            with socket.socket(fileno=connection) as host:
+                _prepare(host)
+            _keep_house()
+    finally:  # no way leads back into the parent's loop
+        os._exit(1)
+
+
+def _prepare(host: socket.socket) -> None:
+    """Make the box, learn what to do, give up every right, say so, and start the hand-in."""
+    os.setsid()
+    signal.signal(signal.SIGCHLD, signal.SIG_DFL)
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    ours = NO_SUID | NO_DEVICES
+    _mount(None, "/", None, ALL_BELOW | PRIVATE)
+    _mount("proc", "/proc", "proc", ours | NO_PROGRAMS)
+    _mount("tmpfs", FOLDER, "tmpfs", ours | NO_PROGRAMS, "mode=0755,size=4m")
+    answers = os.open(REPORT, os.O_CREAT | os.O_RDONLY, 0o666)
+    os.chmod(REPORT, 0o666)  # noqa: S103  the box has one user alone
+    socket.send_fds(host, [READY], [answers])
+    order = json.loads(b"".join(iter(lambda: host.recv(1_000_000), b"")))
+    room = f"mode=1777,size={order['limits']['RLIMIT_FSIZE']}"
+    for place in (BOX_HOME, BOX_SHARED):
+        _mount("tmpfs", place, "tmpfs", ours, room)
+    os.mkdir(BOX_WORK)
+    os.chmod(BOX_WORK, 0o777)  # noqa: S103
+    os.chdir(BOX_WORK)
+    with open("sheet.json", "x", encoding="utf-8") as file:
+        file.write(order["sheet"])
+    os.chmod("sheet.json", 0o644)
+    _mount("sheet.json", "sheet.json", None, BIND)
+    _mount(None, "sheet.json", None, AGAIN | BIND | READ_ONLY | ours)
+    give_up_rights(order)
+    if has_rights():
+        return
+    host.send(BEGUN)
+    host.close()
+    os.closerange(3, order["limits"]["RLIMIT_NOFILE"])
+    if os.fork() == 0:
+        carry_out(order)
+
+
+def _keep_house() -> None:
+    """Bury what ends, until the hand-in's own process, the first one started, has ended."""
+    hand_in = 2
+    while os.wait()[0] != hand_in:
+        pass
+
+
+def _call(name: str, *arguments: object) -> None:
+    """Ask the system for something; an `OSError` says why it refused."""
+    if getattr(ctypes.CDLL(None, use_errno=True), name)(*arguments) != 0:
+        number = ctypes.get_errno()
+        raise OSError(number, f"{name}: {os.strerror(number)}")
+
+
+def _mount(source: str | None, place: str, kind: str | None, flags: int, options: str = "") -> None:
+    words = [word.encode() if word is not None else None for word in (source, place, kind)]
+    _call("mount", *words, ctypes.c_ulong(flags), options.encode())
+
+
+def main() -> None:
+    """Load, then serve the connection whose number is the first argument."""
+    load()
+    with socket.socket(fileno=int(sys.argv[1])) as control:
+        serve(control)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,179 @@
+"""Warm boxes: nothing of one hand-in reaches the next or the parent, and a parent that dies costs nothing."""
+
+import os
+import signal
+import subprocess
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+import needs
+import pytest
+from coldbench.grading import bubblewrap, warm
+from coldbench.grading.box import Limits, run_in_box
+from coldbench.grading.box_order import Ran
+from coldbench.grading.boxed_rights import has_rights
+from grading.hostile.code import LOOK, SCAN
+from grading.notebooks import START, notebook
+
+SHORT = Limits(cell_seconds=2, seconds=10)
+NEVER = "canary-never-83613"  # in this process alone
+
+
+@pytest.fixture(params=["root", "ordinary"])
+def parent(request, monkeypatch):
+    """A parent just made, by root as this test runs, or as an ordinary user makes one; its process number."""
+    needs.bubblewrap()
+    warm.close_all()
+    monkeypatch.setattr(warm, "_failures", 0)
+    monkeypatch.setattr(warm, "run_by_bubblewrap", lambda *_: pytest.fail("not warm"))
+    if request.param == "ordinary":
+        monkeypatch.setattr(warm.os, "geteuid", lambda: 1000)
+    run("answer('05.1', 1)")
+    yield warm._idle[0].process.pid
+    warm.close_all()
+
+
+def run(*cells, limits=SHORT):
+    return run_in_box(notebook(START, *cells), b"{}", limits)
+
+
+def test_one_parent_makes_box_after_box(parent):
+    """Three hand-ins, one parent; after that it waits again, and no process of theirs is left."""
+    for number in range(3):
+        assert run(f"answer('05.1', {number} + 0)").answers == {"05.1": number}
+    assert [box.process.pid for box in warm._idle] == [parent]
+
+
+def test_no_word_of_the_host_or_of_an_earlier_hand_in_is_in_a_childs_memory(parent, monkeypatch):
+    """Search all memory that a child can read, its first process's too; its own word is found there."""
+    monkeypatch.setenv("COLDBENCH_SECRET", NEVER)
+    earlier = "word = 'canary-earlier-' + str(83613)\nprint(word)\nimport os, builtins\n"
+    earlier += "os.environ['WORD'] = builtins.word = word\nopen('/dev/shm/word', 'w').write(word)"
+    assert run(earlier, "answer('05.1', word)").answers == {"05.1": "canary-earlier-83613"}
+    search = f"{LOOK}{SCAN}scan('self')\nscan(1)\nanswer('05.1', sorted(set(seen)))"
+    assert run("1", search).answers == {"05.1": []}
+    found = run("mine = 'canary-mine-' + str(83613)", search).answers["05.1"]
+    assert any("canary-mine-83613" in one for one in found)
+    assert not any("never" in one or "earlier" in one for one in found)
+
+
+def test_nothing_that_a_hand_in_did_is_there_for_the_next(parent):
+    """Files, shared memory, names, modules, environment, sockets, limits, processes."""
+    leave = [
+        "import os, socket, subprocess, builtins, sys, numpy, coldbench.homework",
+        "for place in ('/tmp/a', '/tmp/work/a', '/dev/shm/a'): open(place, 'w').write('x')",
+        "builtins.abs = builtins.left = numpy.pi = 7\nsys.modules['left'] = sys\nsys.path[:0] = ['/tmp']",
+        "os.environ['LEFT'] = '7'\nos.umask(0)\nos.nice(5)",
+        "s = socket.socket(socket.AF_UNIX); s.bind('\\0left'); s.listen()",
+        "subprocess.Popen(['sleep', '98.765'], start_new_session=True)",
+        "coldbench.homework.answer = None",
+        "answer('05.1', str('left'))",
+    ]
+    assert run(*leave).answers == {"05.1": "left"}
+    look = [
+        "import os, socket, builtins, sys, numpy",
+        "answer('05.1', [sorted(os.listdir(p)) for p in ('/tmp', '/tmp/work', '/dev/shm')])",
+        "answer('05.2', [abs(-1), hasattr(builtins, 'left'), 'left' in sys.modules, int(numpy.pi)])",
+        "answer('05.3', [os.environ.get('LEFT'), os.umask(0), os.nice(0)])",
+        "s = socket.socket(socket.AF_UNIX)\nanswer('05.4', s.connect_ex('\\0left'))",
+        "answer('05.5', sorted(int(p) for p in os.listdir('/proc') if p.isdigit()))",
+    ]
+    answers = run(*look).answers
+    assert answers["05.1"][1:] == [["sheet.json"], []] and "a" not in answers["05.1"][0]
+    assert answers["05.2"] == [1, False, False, 3]
+    assert answers["05.3"] == [None, 0o22, 0]
+    assert answers["05.4"] == 111  # connection refused: nobody listens
+    assert answers["05.5"] == [1, 2]
+    assert (
+        "98.765"
+        not in subprocess.run(["ps", "ax", "-o", "args"], capture_output=True, text=True, check=True).stdout
+    )
+    assert [box.process.pid for box in warm._idle] == [parent]
+
+
+def test_a_child_holds_no_way_to_its_parent(parent):
+    """Its open files are silence and its report; it can signal nothing outside, its own group neither."""
+    cells = [
+        "import os",
+        "kept = [os.readlink(f'/proc/self/fd/{n}') for n in os.listdir('/proc/self/fd')"
+        " if os.path.exists(f'/proc/self/fd/{n}')]\nanswer('05.1', sorted(set(kept)))",
+        "import signal\nfor number in (9, 15, 2):\n  for who in (1, os.getppid()):\n"
+        "    try: os.kill(who, number)\n    except OSError: pass\nanswer('05.2', os.getppid())",
+        "answer('05.3', [os.getsid(0), os.getpgid(0)])",
+        "os.kill(0, 9)",
+    ]
+    answers = run(*cells).answers
+    assert {*answers["05.1"]} <= {"/dev/null", "/hand-in/answers"}
+    assert answers["05.2"] == 1
+    assert answers["05.3"] == [1, 1]
+    assert run("answer('05.1', 2)").answers == {"05.1": 2}
+    assert [box.process.pid for box in warm._idle] == [parent]
+
+
+def test_a_parent_that_died_is_replaced(parent):
+    """Killed while it waits: the next hand-in has another parent and loses nothing."""
+    os.kill(parent, signal.SIGKILL)
+    warm._idle[0].process.wait()
+    assert run("answer('05.1', 3)").answers == {"05.1": 3}
+    assert warm._idle[0].process.pid != parent
+
+
+def test_a_parent_that_dies_under_a_hand_in(parent, monkeypatch):
+    """The hand-in is run once more, in a box made afresh; nothing is lost and nothing is told."""
+    afresh = []
+    watch = warm.watch
+
+    def watch_it_killed(*arguments):
+        os.kill(parent, signal.SIGKILL)
+        return watch(*arguments)
+
+    def run_afresh(*arguments):
+        afresh.append(1)
+        return bubblewrap.run_by_bubblewrap(*arguments)
+
+    monkeypatch.setattr(warm, "watch", watch_it_killed)
+    monkeypatch.setattr(warm, "run_by_bubblewrap", run_afresh)
+    outcome = run("import time\ntime.sleep(1)", "answer('05.1', 1 + 3)")
+    assert (outcome.answers, outcome.troubles, afresh) == ({"05.1": 4}, (), [1])
+    assert not warm._idle
+
+
+def test_where_the_system_refuses_boxes_are_made_afresh(parent, monkeypatch):
+    """A parent that may make no box, twice: after that none is tried."""
+    warm.close_all()
+    afresh, started, walls = [], [], warm.walls
+
+    def without_the_right(*arguments, **named):
+        started.append(1)
+        words = walls(*arguments, **named)
+        words[words.index("CAP_SYS_ADMIN")] = "CAP_SETGID"
+        return words
+
+    monkeypatch.setattr(warm, "walls", without_the_right)
+    monkeypatch.setattr(warm, "run_by_bubblewrap", lambda *_: afresh.append(1) or Ran(started=True))
+    for _ in range(4):
+        run("answer('05.1', 1)")
+    assert (len(afresh), len(started)) == (4, warm.FAILS_OFTEN)
+    assert not warm._idle
+
+
+def test_a_parent_that_does_not_start_says_so(monkeypatch):
+    """Python cannot be started in it."""
+    monkeypatch.setattr(warm, "python", lambda module: ["/usr/bin/env", "false"])
+    with pytest.raises(OSError, match="ended as it began"):
+        warm.WarmBox(needs.bubblewrap())
+
+
+def test_two_at_once_have_a_parent_each(parent):
+    """Threads of the marking: neither waits for the other."""
+    cells = ["import time; time.sleep(0.5)", "answer('05.1', 1)"]
+    with ThreadPoolExecutor(2) as pool:
+        outcomes = list(pool.map(lambda _: run(*cells), range(2)))
+    assert [outcome.answers for outcome in outcomes] == [{"05.1": 1}] * 2
+
+
+def test_rights_are_seen_where_there_are_some():
+    """This process may still get some by starting a program; a box's may not (and then begins)."""
+    assert has_rights()
+    status = Path("/proc/self/status").read_text()
+    assert "NoNewPrivs:\t0" in status
