@@ -16,18 +16,18 @@ from coldbench.machine.description import Bulb, Machine
 from coldbench.machine.ice_maker import IceMakerState
 from coldbench.machine.small_system import solve
 from coldbench.parts.coil import AIR_HEAT_CAPACITY
+from coldbench.parts.damper import damper_air_share_of
 from coldbench.parts.door import door_air_flow_of
+from coldbench.parts.fan_laws import power_at_speed_of
+from coldbench.parts.heater import fuse_whole_of, heater_power_of
+from coldbench.parts.moved_part import position_reached_of
+from coldbench.parts.overload_protector import protector_open_of, protector_temperature_after_of
 
 __all__: list[str] = []
 
 BOARD_PERIOD, MOISTURE_PERIOD = 10.0, 60.0  # [s]
 BOARD_DUE, MOISTURE_DUE = BOARD_PERIOD - 1e-6, MOISTURE_PERIOD - 1e-6  # [s], on a clock of summed steps
-TRIP, RESET = 403.15, 343.15  # [K], of the motor's overload protector: 130 and 70 °C; assumed
-PROTECTOR_LAG, PROTECTOR_RISE, PROTECTOR_POWER = 180.0, 25.0, 80.0  # [s], [K] at that power [W]; assumed
-
-
 FRESH_FOOD_ALONE, FREEZER_ALONE = 1, 0  # whole numbers, compared by identity: a coil's fixed share
-LITTLE_SPEED = 0.02  # [-], of a fan, below which air no longer finds its way through the damper
 
 
 def place_names(machine: Machine) -> list[str]:
@@ -132,25 +132,26 @@ class Plant:
         condenser_fan = machine.condenser_fan
         self.condenser_speed = outputs.condenser_fan * condenser_fan.turning * condenser_fan.supplied
         self.air_heats = [
-            fan.full_power * speed * speed * speed
+            power_at_speed_of(fan.full_power, speed)
             for fan, speed in zip(machine.fans, self.fan_speeds, strict=True)
         ]
         self.power_inside = sum(self.air_heats)
-        self.fan_power = condenser_fan.full_power * self.condenser_speed**3 + self.power_inside
+        self.fan_power = power_at_speed_of(condenser_fan.full_power, self.condenser_speed) + self.power_inside
         self.damper, self.valve = outputs.damper, outputs.valve
         if not self.damper_free:
-            self.damper = op.where(machine.stuck_damper < 0, self.damper, machine.stuck_damper)
+            self.damper = position_reached_of(op, self.damper, machine.stuck_damper)
         if not self.valve_free:
-            self.valve = op.where(machine.stuck_valve < 0, self.valve, machine.stuck_valve)
+            self.valve = position_reached_of(op, self.valve, machine.stuck_valve)
         self.heater_powers = [0.0] * len(self.coils)
         self.coil_heaters = [0.0] * len(self.coils)
         for index, (heater, on) in enumerate(zip(machine.heaters, outputs.heaters, strict=True)):
             if heater is None:
                 continue
-            hot = op.where(self.coils[index].metal[-1] > heater.fuse_temperature, 0.0, 1.0)
-            self.fuses[index] = self.fuses[index] * hot
+            self.fuses[index] = fuse_whole_of(
+                op, self.fuses[index], self.coils[index].metal[-1], heater.fuse_temperature
+            )
             fed = op.maximum(on, heater.stuck_on) * heater.whole * self.fuses[index]
-            power = self.heater_powers[index] = fed * (heater.voltage * heater.voltage / heater.resistance)
+            power = self.heater_powers[index] = fed * heater_power_of(heater.voltage, heater.resistance)
             missed = heater.air_share * power
             self.air_heats[index] = self.air_heats[index] + missed
             self.coil_heaters[index] = power - missed
@@ -162,12 +163,10 @@ class Plant:
         self.motors = []
         for circuit, speed in zip(self.circuits, outputs.compressors, strict=True):
             of = circuit.description
-            heated = circuit.shell + PROTECTOR_RISE * (circuit.power / PROTECTOR_POWER) ** 2
-            follow = elapsed / PROTECTOR_LAG
-            circuit.protector = (circuit.protector + follow * heated) / (1 + follow)
-            circuit.tripped = op.where(
-                circuit.protector > TRIP, 1.0, op.where(circuit.protector < RESET, 0.0, circuit.tripped)
+            circuit.protector = protector_temperature_after_of(
+                circuit.protector, circuit.shell, circuit.power, elapsed
             )
+            circuit.tripped = protector_open_of(op, circuit.protector, circuit.tripped)
             energised = op.where(speed > 0.0, 1.0, 0.0) * of.supplied * (1 - circuit.tripped)
             self.motors.append((speed * of.full_speed, energised * of.starting, energised))
 
@@ -176,9 +175,8 @@ class Plant:
         if self.fixed_shares is not None:
             return self.fixed_shares
         leak = self.machine.damper_leak
-        open_part = leak + (1 - leak) * self.damper
         return [
-            coil.description.fresh_food_share * open_part * speed / (speed + LITTLE_SPEED)
+            damper_air_share_of(coil.description.fresh_food_share, self.damper, leak, speed)
             for coil, speed in zip(self.coils, self.fan_speeds, strict=True)
         ]
 
