@@ -1,4 +1,4 @@
-"""Balances of every machine, refrigerant, room and fault, with a day's doors: worst cases and a table.
+"""Balances of every machine, refrigerant, room and fault, with a day's doors and ice: worst cases, a table.
 
 Run by hand: ``python tests/studies/balance_matrix.py`` writes balance_matrix.csv beside this file.
 Accepted: 0.2 % of the coils' heat missing in the refrigerant loop, 0.3 % in the cabinet.
@@ -12,12 +12,13 @@ import time
 from pathlib import Path
 
 import numpy
-from coldbench.machine import NORMAL_DAY, simulate_many
+from coldbench.machine import NO_ICE_TAKEN, NORMAL_DAY, IceTaken, simulate_many
 from coldbench.machine.faults import apply_faults, faults_of
 from coldbench.machine.five import MACHINES, REFRIGERANTS, machine_named
 
 ROOMS = (277.55, 289.15, 298.15, 305.15, 316.15)  # [K]: 4.4, 16, 25, 32, 43 °C
 HOURS = 24.0
+ICE_TAKEN = [IceTaken(hour, 2.0) for hour in range(0, 24, 4)]  # all that is made, and more
 TABLE = Path(__file__).with_name("balance_matrix.csv")
 
 
@@ -34,6 +35,7 @@ def main(hours: float = HOURS) -> None:
                 hours,
                 numpy.repeat(ROOMS, len(faults)),
                 doors=NORMAL_DAY,
+                ice_taken=ICE_TAKEN if sound.ice_maker else NO_ICE_TAKEN,
                 interval=3600.0,
             )
             balances = record.about["balances"]

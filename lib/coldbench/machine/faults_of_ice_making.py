@@ -44,6 +44,13 @@ ICE_FAULTS = (
         {"cubes_made": "down", "ice_in_bin": "down"},
     ),
     fault(
+        "bin lever stuck up",
+        "Something holds the lever of the ice bin up: the board believes a full bin and never harvests.",
+        "1 held up",
+        [("ice_maker", "", "lever_held", lambda old, severity: 1.0)],
+        {"bin_lever_up": "up", "cubes_made": "down", "ice_in_bin": "down"},
+    ),
+    fault(
         "harvest heater open",
         "The heater under the mould is broken: the cubes stick, and water runs over them.",
         "1 broken",

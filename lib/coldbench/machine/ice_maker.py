@@ -58,6 +58,8 @@ class IceMaker:
         1 while that heater and its wires conduct, 0 where one is open [-]
     bin_holding : float
         Ice that lifts the bin's lever [kg]
+    lever_held : float
+        1 where something holds the bin's lever up, else 0 [-]
     bin_capacity : float
         Heat capacity of the empty bin [J/K]
     bin_conductance : float
@@ -92,6 +94,7 @@ class IceMaker:
     harvest_resistance: float = 132.0
     harvest_whole: float = 1.0
     bin_holding: float = 2.0
+    lever_held: float = 0.0
     bin_capacity: float = 400.0
     bin_conductance: float = 0.35
     water_temperature: float = 288.15
@@ -109,8 +112,8 @@ class IceMakerState:
     """What an ice maker is at a moment, and what has come into it and left it."""
 
     __slots__ = (
-        "bin", "bin_full", "cubes_made", "description", "gained_heat", "gained_water",
-        "harvest_power", "memory", "mould", "outputs", "power", "spilled_water", "taken", "tube",
+        "bin", "cubes_made", "description", "gained_heat", "gained_water",
+        "harvest_power", "lever_up", "memory", "mould", "outputs", "power", "spilled_water", "taken", "tube",
         "tube_power", "water_flow", "water_used",
     )  # fmt: skip
 
@@ -127,7 +130,7 @@ class IceMakerState:
         self.tube = WaterAndIce(of.tube_capacity, temperature, *standing)
         self.memory = IceMakingMemory(like)
         self.outputs = IceMakingOutputs(zero, zero, zero, zero)
-        self.bin_full = self.water_flow = zero
+        self.lever_up = self.water_flow = zero
         self.harvest_power = self.tube_power = self.power = zero
         self.water_used = self.cubes_made = self.spilled_water = self.taken = zero
         self.gained_heat = self.gained_water = zero  # with water, ice and from the room, not by its heaters
@@ -136,9 +139,9 @@ class IceMakerState:
         """Let water and cubes go where the last decision sent them, then let the board decide again."""
         self.flow_and_fall(op, elapsed)
         of = self.description
-        self.bin_full = op.where(self.bin.ice >= of.bin_holding, 1.0, 0.0)
+        self.lever_up = op.where(self.bin.ice >= of.bin_holding, 1.0, of.lever_held)
         outputs = self.outputs = make_ice(
-            op, of.settings, self.memory, mould_seen, self.bin_full, defrosting, elapsed
+            op, of.settings, self.memory, mould_seen, self.lever_up, defrosting, elapsed
         )
         self.harvest_power = (
             outputs.harvest_heater

@@ -116,7 +116,7 @@ def _of_ice_maker(ice):
         ("ice_in_mould", "kg", lambda plant: ice.mould.content.ice),
         ("ice_in_bin", "kg", lambda plant: ice.bin.ice),
         ("bin_temperature", "K", lambda plant: ice.bin.temperature),
-        ("bin_lever_up", "-", lambda plant: ice.bin_full),
+        ("bin_lever_up", "-", lambda plant: ice.lever_up),
         ("cubes_made", "kg", lambda plant: ice.cubes_made),
         ("ice_taken", "kg", lambda plant: ice.taken),
         ("spilled_water", "kg", lambda plant: ice.spilled_water),
