@@ -128,7 +128,7 @@ def test_no_bad_hand_in_stops_the_class(folders, course, monkeypatch):
     """Each trouble is a sentence; everything that can be marked is marked."""
     needs.bubblewrap()
     monkeypatch.setattr(
-        class_marking, "run_in_box", lambda *files: box.run_in_box(*files, Limits(cell_seconds=1))
+        class_marking, "run_in_box", lambda *files: box.run_in_box(*files, Limits(cell_seconds=3))
     )
     roster = folders[1] / "roster.csv"
     extra = [f"s{n},Student {n}" for n in range(20, 32)]
@@ -147,7 +147,7 @@ def test_no_bad_hand_in_stops_the_class(folders, course, monkeypatch):
         "s25": (fill_in(course, "s25", {}), None),
         "s26": (fill_in(course, "s99", right(course, "s26")), "says student “s99” (not in the roster)"),
         "s27": (cell_of(filled("s27"), "student-number", "1 / 0"), "No student number is typed"),
-        "s28": (cell_of(filled("s28"), four, "while True: pass"), "question 05.4 ran longer than 1 s"),
+        "s28": (cell_of(filled("s28"), four, "while True: pass"), "question 05.4 ran longer than 3 s"),
         "s29": (homework("01", "s29", {"01.1": 3}), "homework 01, which this course does not have"),
         "s30": (filled("s30").replace(b'"edition": "', b'"edition": "older'), "another edition"),
     }

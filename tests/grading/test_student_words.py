@@ -9,15 +9,15 @@ import needs
 import pytest
 from coldbench.grading import class_marking, intake
 from coldbench.grading.arrival import Came, write_came
-from coldbench.grading.box import Limits, run_in_box
+from coldbench.grading.box import run_in_box
 from coldbench.grading.box_report import read_report
 from coldbench.grading.hand_in_file import read_notebook
 from coldbench.grading.student_words import GENERAL, KINDS, for_student
 from grading.notebooks import START, notebook
+from grading.short_limits import short_limits
 from hypothesis import given
 from hypothesis import strategies as some
 
-SHORT = Limits(cell_seconds=1, seconds=5)
 FOR_THE_INSTRUCTOR = ("Ask ", "with the student", "install", "kept in", "mark it by hand")
 
 
@@ -32,7 +32,7 @@ def told(*troubles: str) -> str:
 @pytest.mark.parametrize(
     ("cell", "words"),
     [
-        ("while True: pass", "The cell after question 05.1 ran longer than 1 s and was stopped"),
+        ("while True: pass", "The cell after question 05.1 ran longer than {} s and was stopped"),
         ("answer('05.2', input('?'))", "The cell of question 05.2 asks for something to be typed"),
         (
             "answer('05.2',",
@@ -52,9 +52,10 @@ def told(*troubles: str) -> str:
 def test_what_the_box_says_has_words_for_the_student(cell, words):
     """Real sentences of the box; neither the error's own text nor advice to the instructor goes along."""
     needs.bubblewrap()
-    troubles = run_in_box(notebook(START, "answer('05.1', 1)", cell), b"{}", SHORT).troubles
+    limits = short_limits()
+    troubles = run_in_box(notebook(START, "answer('05.1', 1)", cell), b"{}", limits).troubles
     said = told(*troubles)
-    assert words in said
+    assert words.format(f"{limits.cell_seconds:g}") in said
     assert "s17" not in said
 
 
