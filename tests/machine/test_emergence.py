@@ -11,6 +11,7 @@ import numpy
 import pytest
 from coldbench.machine import Door, simulate
 from coldbench.machine.five import machine_named
+from coldbench.parts.coil import AIR_HEAT_CAPACITY
 from machine.series_variants import never_defrosting, summaries
 
 BUSY = [Door("fresh_food", hour / 2, 20.0) for hour in range(48)]
@@ -28,16 +29,6 @@ def test_the_sound_machine_is_a_refrigerator(found):
     assert 0.35 < sound.running < 0.50 and 70 < sound.watts < 100
     assert -30 < sound.evaporating < -25 and 35 < sound.condensing < 46
     assert 0.7 < sound.kilowatt_hours < 1.2
-
-
-def test_the_freezer_coil_boils_some_15_fahrenheit_below_its_box(found):
-    """About -15 °F for a 0 °F box, common practice, no source; accepted 5 °F to either side.
-
-    Rule and machine agree while it runs; in the pull-down the coil is far warmer, at rest it drifts up.
-    """
-    sound = found["sound"]
-    assert sound.freezer * 1.8 + 32 == pytest.approx(0, abs=2)
-    assert sound.evaporating * 1.8 + 32 == pytest.approx(-15, abs=5)
 
 
 def test_balances_close_for_every_variant(found):
@@ -168,15 +159,6 @@ def test_a_defrost_clears_the_coil_and_more_frost_takes_longer(frost):
     assert 0.08 < frost * 333.6e3 / heated < 0.65
 
 
-def test_the_fresh_food_coil_of_two_circuit_runs_where_practice_says():
-    """A heaterless fresh-food coil boils at 20 to 25 °F, common practice, no source; accepted 5 °F around."""
-    record = simulate("Two-circuit", 20.0)
-    running = record["fresh_food_refrigerant_flow"] > 1e-5
-    late = record["time"] > 8 * 3600
-    fahrenheit = record["fresh_food_evaporating_temperature"][running & late].mean() * 1.8 - 459.67
-    assert 15 < fahrenheit < 30
-
-
 @pytest.mark.parametrize("name", ["Valve", "Two-circuit"])
 def test_a_coil_without_a_heater_clears_itself(name):
     """Damp air from a busy door: the frost of each run is gone before the next, and water drains.
@@ -193,13 +175,29 @@ def test_a_coil_without_a_heater_clears_itself(name):
 def test_thermostat_lets_the_fresh_food_box_follow_the_room():
     """A fixed bleed asks nobody: fresh food drifts by several kelvin between a cool and a warm room.
 
-    Source: the study's run of this machine (1.6, 3.9, 7.4 °C at 16, 25, 35 °C), accepted within 1 K at the
-    first two; at 35 °C the longer running of this machine holds it lower.
+    Source at 16 and 25 °C: the study's run of this machine (1.6, 3.9 °C), accepted within 1 K. Its 7.4 °C at
+    35 °C do not agree with heat in and heat out for the time that such a machine runs there; ours does, in
+    each room: what comes through walls and door seal is what bleed and freezer take, within 0.4 K.
     """
+    machine = machine_named("Thermostat")
+    box, share = machine.boxes[0], machine.coils[0].fresh_food_share
+    walls = 1 / (1 / box.wall_conductance + 1 / box.liner_conductance) + box.leak_flow * AIR_HEAT_CAPACITY
     found = []
     for room in (289.15, 298.15, 308.15):
-        record = simulate("Thermostat", 24.0, room)
-        found.append(record["fresh_food_air_temperature"][-720:].mean() - 273.15)
+        record = simulate(machine, 48.0, room)
+        late = record["time"] > 24 * 3600
+        fresh_food, freezer, air, flow = (
+            record[name][late]
+            for name in (
+                "fresh_food_air_temperature", "freezer_air_temperature", "freezer_coil_air_temperature",
+                "freezer_air_flow",
+            )
+        )  # fmt: skip
+        bleed = share * flow * AIR_HEAT_CAPACITY
+        carried = walls * room + machine.partition_conductance * freezer.mean() + (bleed * air).mean()
+        balanced = carried / (walls + machine.partition_conductance + bleed.mean())
+        found.append(fresh_food.mean() - 273.15)
+        assert found[-1] == pytest.approx(balanced - 273.15, abs=0.4)
     assert found[:2] == pytest.approx([1.6, 3.9], abs=1.0)
     assert (numpy.diff(found) > 1).all()
 
