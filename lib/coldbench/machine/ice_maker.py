@@ -6,7 +6,8 @@ out, so that the cabinet's balances of heat and water hold with it.
 
 The bin's lever is up where the bin holds its fill. The tube's mouth keeps a gram of water after each fill;
 as far as that is ice, nothing flows. Water that finds the mould full runs over into the bin and freezes.
-Left out: vapour from the mould, and what the water valve's winding draws for seconds.
+Left out: vapour from the mould, and what the water valve's winding draws for seconds. All numbers are
+invented.
 """
 
 from __future__ import annotations
@@ -167,15 +168,10 @@ class IceMakerState:
         kept = poured - spilled
         warmth = WATER_HEAT_CAPACITY * (of.water_temperature - FREEZING)
         fallen_heat = fallen * ICE_HEAT_CAPACITY * (content.temperature - FREEZING)
-        content.settle(
-            op,
-            content.sensible_heat() + kept * warmth - fallen_heat,
-            content.water + kept,
-            content.ice - fallen,
+        content.hold(
+            content.sensible_heat + kept * warmth - fallen_heat, content.water + kept, content.ice - fallen
         )
-        box.settle(
-            op, box.sensible_heat() + spilled * warmth + fallen_heat, box.water + spilled, box.ice + fallen
-        )
+        box.hold(box.sensible_heat + spilled * warmth + fallen_heat, box.water + spilled, box.ice + fallen)
         self.water_used = self.water_used + poured
         self.cubes_made = self.cubes_made + fallen
         self.spilled_water = self.spilled_water + spilled
@@ -206,10 +202,10 @@ class IceMakerState:
         share = op.minimum(mass / op.maximum(box.ice + box.water, 1e-9), 1.0)
         ice, water = share * box.ice, share * box.water
         warmth = (ice * ICE_HEAT_CAPACITY + water * WATER_HEAT_CAPACITY) * (box.temperature - FREEZING)
+        box.hold(box.sensible_heat - warmth, box.water - water, box.ice - ice)
         self.gained_heat = self.gained_heat - warmth + ice * HEAT_OF_FUSION
         self.gained_water = self.gained_water - ice - water
         self.taken = self.taken + ice + water
-        box.ice, box.water = box.ice - ice, box.water - water
 
     def stored_heat(self):
         """Heat content of mould, bin and tube over liquid water at 0 °C [J]."""

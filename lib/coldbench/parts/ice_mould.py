@@ -180,38 +180,41 @@ def mould_to_front_conductance(
 
 
 class WaterAndIce:
-    """Water, ice or both at one temperature, with the metal or plastic that goes with them."""
+    """Water, ice or both at one temperature, with the metal or plastic that goes with them.
+
+    ``sensible_heat`` counts from 0 °C and leaves out the ice's heat of fusion [J].
+    """
 
     __slots__ = (
-        "air_conductance", "constant", "dry_capacity", "given", "ice", "other_conductance", "slope",
-        "temperature", "water",
+        "air_conductance", "capacity", "constant", "dry_capacity", "given", "ice", "other_conductance",
+        "sensible_heat", "slope", "temperature", "water",
     )  # fmt: skip
 
     def __init__(self, dry_capacity, temperature, water, ice):
-        self.dry_capacity, self.temperature, self.water, self.ice = dry_capacity, temperature, water, ice
+        self.dry_capacity = dry_capacity
+        capacity = dry_capacity + water * WATER_HEAT_CAPACITY + ice * ICE_HEAT_CAPACITY
+        self.hold(capacity * (temperature - FREEZING), water, ice)
         self.air_conductance = self.other_conductance = self.given = self.constant = self.slope = 0.0
 
-    def capacity(self):
-        """Heat for each kelvin, without freezing or melting [J/K]."""
-        return self.dry_capacity + self.water * WATER_HEAT_CAPACITY + self.ice * ICE_HEAT_CAPACITY
+    def hold(self, sensible_heat, water, ice) -> None:
+        """Set what is there and its heat; what is too warm or too cold for that settles in the next step."""
+        self.sensible_heat, self.water, self.ice = sensible_heat, water, ice
+        self.capacity = self.dry_capacity + water * WATER_HEAT_CAPACITY + ice * ICE_HEAT_CAPACITY
+        self.temperature = FREEZING + sensible_heat / self.capacity
+
+    def settle(self, op, heat) -> None:
+        """Take up heat; what is then too warm to be ice melts, what is too cold to be water freezes."""
+        heat = self.sensible_heat + heat
+        melted = melted_mass_of(op, heat, self.water, self.ice)
+        self.hold(heat - melted * HEAT_OF_FUSION, self.water + melted, self.ice - melted)
 
     def capacity_in_a_step(self, op):
         """Heat for each kelvin of a step: nearly without end while water and ice are both there [J/K]."""
-        return op.where(self.water * self.ice > 0.0, WHILE_BOTH, self.capacity())
-
-    def sensible_heat(self):
-        """Heat over 0 °C, the ice's heat of fusion left out [J]."""
-        return self.capacity() * (self.temperature - FREEZING)
+        return op.where(self.water * self.ice > 0.0, WHILE_BOTH, self.capacity)
 
     def stored_heat(self):
         """Heat content over liquid water at 0 °C [J]."""
-        return self.sensible_heat() - self.ice * HEAT_OF_FUSION
-
-    def settle(self, op, sensible_heat, water, ice) -> None:
-        """Set what is there and its heat; what is too warm to be ice melts, what is too cold freezes."""
-        melted = melted_mass_of(op, sensible_heat, water, ice)
-        self.water, self.ice = water + melted, ice - melted
-        self.temperature = FREEZING + (sensible_heat - melted * HEAT_OF_FUSION) / self.capacity()
+        return self.sensible_heat - self.ice * HEAT_OF_FUSION
 
     def eliminate(self, op, air_conductance, other_conductance, other_temperature, power, step):
         """Reduce to a line in the air's temperature; gives slope and constant of the air's row [W/K], [W]."""
@@ -227,7 +230,7 @@ class WaterAndIce:
         """Set to the end of the step; gives the temperature that heat flowed from and to meanwhile [K]."""
         felt = self.constant + self.slope * air_temperature
         heat = self.air_conductance * (air_temperature - felt) + self.given - self.other_conductance * felt
-        self.settle(op, self.sensible_heat() + heat * step, self.water, self.ice)
+        self.settle(op, heat * step)
         return felt
 
 
@@ -263,8 +266,7 @@ class Mould:
         """Set metal and content to the end of the step."""
         content = self.content
         self.metal = self.constant + self.slope * air_temperature
-        heat = self.to_front * (self.metal - content.temperature) * step
-        content.settle(op, content.sensible_heat() + heat, content.water, content.ice)
+        content.settle(op, self.to_front * (self.metal - content.temperature) * step)
 
     def stored_heat(self):
         """Heat content over metal and liquid water at 0 °C [J]."""
