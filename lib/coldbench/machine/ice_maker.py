@@ -113,9 +113,9 @@ class IceMakerState:
     """What an ice maker is at a moment, and what has come into it and left it."""
 
     __slots__ = (
-        "bin", "cubes_made", "description", "gained_heat", "gained_water",
-        "harvest_power", "lever_up", "memory", "mould", "outputs", "power", "spilled_water", "taken", "tube",
-        "tube_power", "water_flow", "water_used",
+        "bin", "cubes_made", "description", "from_room", "harvest_power", "lever_up", "memory", "mould",
+        "outputs", "power", "spilled_water", "taken", "taken_heat", "tube", "tube_power", "water_flow",
+        "water_used",
     )  # fmt: skip
 
     def __init__(self, op, description: IceMaker, temperature, like):
@@ -134,7 +134,7 @@ class IceMakerState:
         self.lever_up = self.water_flow = zero
         self.harvest_power = self.tube_power = self.power = zero
         self.water_used = self.cubes_made = self.spilled_water = self.taken = zero
-        self.gained_heat = self.gained_water = zero  # with water, ice and from the room, not by its heaters
+        self.from_room = self.taken_heat = zero  # [J]
 
     def run_board(self, op, mould_seen, defrosting, elapsed) -> None:
         """Let water and cubes go where the last decision sent them, then let the board decide again."""
@@ -175,8 +175,6 @@ class IceMakerState:
         self.water_used = self.water_used + poured
         self.cubes_made = self.cubes_made + fallen
         self.spilled_water = self.spilled_water + spilled
-        self.gained_heat = self.gained_heat + poured * warmth
-        self.gained_water = self.gained_water + poured
 
     def eliminate(self, op, relative_air_flow, room, step):
         """Reduce mould, bin and tube to lines in the freezer's air; gives slope and constant of its row."""
@@ -194,7 +192,7 @@ class IceMakerState:
         self.mould.put_back(op, air, step)
         self.bin.put_back(op, air, step)
         felt = self.tube.put_back(op, air, step)
-        self.gained_heat = self.gained_heat + self.description.tube_room_conductance * (room - felt) * step
+        self.from_room = self.from_room + self.description.tube_room_conductance * (room - felt) * step
 
     def take(self, op, mass) -> None:
         """Let someone take ice out of the bin, as far as there is any [kg]."""
@@ -203,9 +201,17 @@ class IceMakerState:
         ice, water = share * box.ice, share * box.water
         warmth = (ice * ICE_HEAT_CAPACITY + water * WATER_HEAT_CAPACITY) * (box.temperature - FREEZING)
         box.hold(box.sensible_heat - warmth, box.water - water, box.ice - ice)
-        self.gained_heat = self.gained_heat - warmth + ice * HEAT_OF_FUSION
-        self.gained_water = self.gained_water - ice - water
+        self.taken_heat = self.taken_heat + warmth - ice * HEAT_OF_FUSION
         self.taken = self.taken + ice + water
+
+    def gained_heat(self):
+        """Heat that came with water, went with ice, and came from the room; not that of its heaters [J]."""
+        warmth = WATER_HEAT_CAPACITY * (self.description.water_temperature - FREEZING)
+        return self.water_used * warmth + self.from_room - self.taken_heat
+
+    def gained_water(self):
+        """Water that came, less ice that was taken [kg]."""
+        return self.water_used - self.taken
 
     def stored_heat(self):
         """Heat content of mould, bin and tube over liquid water at 0 °C [J]."""

@@ -302,7 +302,7 @@ class Audit:
         gained = plant.through_walls + plant.through_doors + plant.heat_inside + plant.vapor * VAPOR_HEAT
         came = plant.vapor
         if plant.ice_maker:
-            gained, came = gained + plant.ice_maker.gained_heat, came + plant.ice_maker.gained_water
+            gained, came = gained + plant.ice_maker.gained_heat(), came + plant.ice_maker.gained_water()
         cabinet = gained - evaporated - drained_heat - (plant.stored_heat() - self.heat)
         water = plant.stored_water() - self.water - came + drained
         scale = plant.op.maximum(abs(plant.vapor), 0.001)
