@@ -102,7 +102,8 @@ def simulate(
     OutOfRange
         A `ValueError`: an argument lies outside its valid range.
     CannotRead
-        A `ValueError`: there is no such machine, refrigerant, fault or start, or no ice maker to take ice from.
+        A `ValueError`: there is no such machine, refrigerant, fault or start; or ice is taken from a machine
+        that makes none.
 
     Source
     ------
