@@ -29,7 +29,7 @@ from coldbench.parts.compressor import (
     isentropic_work_of,
     volumetric_efficiency_of,
 )
-from coldbench.parts.condenser import flooded_share_of, unsealed_quality_of
+from coldbench.parts.condenser import condenser_subcooling_of, flooded_share_of, unsealed_quality_of
 from coldbench.properties.refrigerant_polynomials import (
     closeness,
     degree_8,
@@ -186,7 +186,9 @@ class _Trial:
         )
         flow = max(0.85 * swept * low_density, LEAST_FLOW)
         for _ in range(ROUNDS):
-            subcooling = (warm - room) * (1 - exp(-conductance * flooded / (flow * heat_capacity)))
+            subcooling = condenser_subcooling_of(
+                FLOATS, warm - room, conductance * flooded, flow * heat_capacity
+            )
             self.leaving = [cold]  # temperature of what leaves each coil
             for coil, wet, air in zip(parts.coils, self.wet_share, around.airs, strict=True):
                 units = coil.vapor_conductance * (1 - wet) / (flow * around.vapor_heat_capacity)

@@ -17,16 +17,16 @@ from coldbench.machine.circuit_state import (
     COLDEST,
     LEAST_CARRYING,
     LEAST_FEED,
-    LEAST_THROUGH_POOL,
+    LEAST_THROUGH_END,
     MOST_CARRIED,
     THIN_VAPOR,
 )
 from coldbench.machine.coil_zones import (
     DRIPPING,
+    HEAT_OF_FUSION,
     ICE_HEAT_CAPACITY,
     LEAST_FLOW,
     LITTLE_WATER,
-    MELTING_HEAT,
     VAPOR_HEAT,
     WATER_HEAT_CAPACITY,
     ZONES,
@@ -162,7 +162,7 @@ class ContinuousSeries:
         flooded = flooded_share_of(op, high.liquid, of.seal, of.high_volume, liquid_density)
         found.subcooling = condenser_subcooling_of(
             op, warm - self.room, air_side * flooded,
-            max(lagging_capillary, LEAST_THROUGH_POOL) * heat_capacity,
+            max(lagging_capillary, LEAST_THROUGH_END) * heat_capacity,
         )  # fmt: skip
         found.feed = (
             high.saturation.liquid_enthalpy + quality * high.latent_heat - heat_capacity * found.subcooling
@@ -171,7 +171,8 @@ class ContinuousSeries:
         if high.pressure > low.pressure:
             found.capillary_flow = of.capillary_opening * capillary_flow_of(
                 op, of.capillary_diameter, of.capillary_length, high.pressure, low.pressure, quality,
-                found.subcooling, warm, liquid_density, high.density, high.latent_heat, heat_capacity,
+                found.subcooling, warm, high.saturation.liquid_density, high.density, high.latent_heat,
+                heat_capacity,
             )[0]  # fmt: skip
         found.given_off = of.condenser_refrigerant_conductance * (1 - flooded) * (warm - condenser)
         found.to_room = air_side * (1 - flooded) * (condenser - self.room)
@@ -238,7 +239,7 @@ def zone_temperatures(capacity, heats, waters):
     metal, frost = [], []
     for heat, water in zip(heats, waters, strict=True):
         water = max(water, 0.0)
-        melting = water * MELTING_HEAT
+        melting = water * HEAT_OF_FUSION
         if heat >= 0.0:
             metal.append(FREEZING + heat / (capacity + water * WATER_HEAT_CAPACITY))
             frost.append(0.0)
@@ -247,7 +248,7 @@ def zone_temperatures(capacity, heats, waters):
             frost.append(water)
         else:
             metal.append(FREEZING)
-            frost.append(-heat / MELTING_HEAT)
+            frost.append(-heat / HEAT_OF_FUSION)
     return metal, frost
 
 
@@ -337,7 +338,7 @@ def state_of(plant):
         for metal, frost, liquid, capacity in zip(
             coil.metal, coil.frost, coil.water, coil.heat_capacity, strict=True
         ):
-            heats.append(capacity * (metal - FREEZING) - frost * MELTING_HEAT)
+            heats.append(capacity * (metal - FREEZING) - frost * HEAT_OF_FUSION)
             water.append(frost + liquid)
     (circuit,) = plant.circuits
     return [

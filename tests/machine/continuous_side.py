@@ -17,6 +17,7 @@ class Saturation(NamedTuple):
     liquid_enthalpy: float
     vapor_enthalpy: float
     density: float
+    liquid_density: float
     pressure_slope: float
     liquid_enthalpy_slope: float
     vapor_enthalpy_slope: float
@@ -41,6 +42,7 @@ class OurProperties:
         _, _, liquid_2, vapor_2, density_2 = saturated(QUICK_FLOATS, self.table, temperature + 0.01)
         return Saturation(
             pressure, liquid, vapor, density,
+            degree_8(self.table.liquid_density, closeness(self.table, temperature)),
             slope * pressure, (liquid_2 - liquid) * 100, (vapor_2 - vapor) * 100, (density_2 - density) * 100,
         )  # fmt: skip
 
@@ -50,7 +52,7 @@ class Side:
 
     def __init__(self, found: Saturation, liquid_density, volume, mass):
         (
-            pressure, liquid_enthalpy, vapor_enthalpy, density,
+            pressure, liquid_enthalpy, vapor_enthalpy, density, _,
             pressure_slope, liquid_slope, vapor_slope, density_slope,
         ) = found  # fmt: skip
         self.saturation = found

@@ -58,21 +58,17 @@ def test_liquid_either_seals_or_floods(liquid, seal):
 
 
 @pytest.mark.parametrize("units", [0.01, 0.6, 3.0])
-def test_a_pool_cools_less_than_a_row_of_pools(units):
-    """Many pools in a row, each with its part of the surface, tend to a pipe's 1 - exp(-N); one stays below.
+def test_subcooling_is_that_of_many_pools_in_a_row(units):
+    """Pools in a row, each mixed and with its part of the surface, tend to a pipe's effectiveness.
 
     Source: mixed vessels in series tend to plug flow, any textbook of heat transfer.
     """
-    flow, heat_capacity = 0.0005, 2450.0
+    flow, heat_capacity, pools = 0.0005, 2450.0, 2000
     conductance = units * flow * heat_capacity
-    pipe = (WARM - ROOM) * (1 - math.exp(-units))
-    assert condenser.condenser_subcooling(WARM, ROOM, conductance, flow, heat_capacity) <= pipe
-    temperature = WARM
-    for _ in range(2000):
-        temperature -= condenser.condenser_subcooling(
-            temperature, ROOM, conductance / 2000, flow, heat_capacity
-        )
-    assert WARM - temperature == pytest.approx(pipe, rel=2e-3)
+    above_room = (WARM - ROOM) / (1 + units / pools) ** pools
+    assert condenser.condenser_subcooling(WARM, ROOM, conductance, flow, heat_capacity) == pytest.approx(
+        WARM - ROOM - above_room, rel=2e-3
+    )
 
 
 def test_a_room_warmer_than_the_refrigerant_cools_nothing():

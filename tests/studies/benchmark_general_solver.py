@@ -82,6 +82,7 @@ class LibraryProperties:
         state.update(library.QT_INPUTS, 1.0, temperature)
         return Saturation(
             state.p(), state.saturated_liquid_keyed_output(library.iHmass), state.hmass(), state.rhomass(),
+            state.saturated_liquid_keyed_output(library.iDmass),
             slope(library.iP, library.iT), state.saturated_liquid_keyed_output(library.iCpmass),
             slope(library.iHmass, library.iT), slope(library.iDmass, library.iT),
         )  # fmt: skip

@@ -50,7 +50,7 @@ THIN_VAPOR = 0.05  # [-], of the wet conductance by which vapour too thin to boi
 CARRY_TIME = 60.0  # [s], in which liquid beyond the accumulator is carried off; assumed
 COLDEST = 203.15  # [K], of the search for a temperature
 BELOW_CRITICAL = 6.0  # [K]; properties are taken there at the hottest: a protector opens long before
-LEAST_THROUGH_POOL, LEAST_CARRYING, LEAST_FEED = 2e-5, 1e-5, 1e-7  # [kg/s]; keep ratios finite
+LEAST_THROUGH_END, LEAST_CARRYING, LEAST_FEED = 2e-5, 1e-5, 1e-7  # [kg/s]; keep ratios finite
 LEAST_DIFFERENCE = 2000.0  # [Pa]
 MOST_CARRIED = 0.3  # [-], of what the compressor draws that may be liquid
 MOST_OF_A_SIDE = 0.9  # [-]
@@ -127,7 +127,7 @@ def _at_the_condensers_end(op, circuit, air_side):
     flooded = flooded_share_of(op, high.liquid, of.seal, of.high_volume, circuit.liquid_density)
     subcooling = circuit.subcooling = condenser_subcooling_of(
         op, circuit.condensing - circuit.room, air_side * flooded,
-        op.maximum(circuit.capillary_flow, LEAST_THROUGH_POOL) * heat_capacity,
+        op.maximum(circuit.capillary_flow, LEAST_THROUGH_END) * heat_capacity,
     )  # fmt: skip
     circuit.feed_enthalpy = high.liquid_enthalpy + quality * high.latent_heat - heat_capacity * subcooling
     return flooded, quality
@@ -136,10 +136,11 @@ def _at_the_condensers_end(op, circuit, air_side):
 def _through_the_capillary(op, circuit, pressure, quality, valve, step):
     """Feed the low side: the flow, and its slopes with the two temperatures."""
     of, low, high = circuit.description, circuit.low, circuit.high
+    liquid_density = degree_8(circuit.table.liquid_density, closeness(circuit.table, circuit.condensing))
     flow, unchoked = capillary_flow_of(
         op, of.capillary_diameter, capillary_length_in_use_of(valve, of.capillary_length, of.bypass_length),
         pressure, low.pressure, quality, circuit.subcooling, circuit.condensing,
-        circuit.liquid_density, high.density, high.latent_heat, circuit.liquid_heat_capacity,
+        liquid_density, high.density, high.latent_heat, circuit.liquid_heat_capacity,
     )  # fmt: skip
     flow = op.where(pressure > low.pressure, flow * of.capillary_opening, 0.0)
     # Where vapour alone is left it runs out within the step: the flow is that of the step's end.

@@ -24,12 +24,12 @@ from coldbench.parts.coil import (
     surface_humidity_ratio_of,
 )
 from coldbench.parts.coil_wetting import boiling_conductance_of, vapor_warming_of, wet_share_of
+from coldbench.properties.water_and_ice import HEAT_OF_FUSION
 
 __all__: list[str] = []
 
 ZONES = 4
 ORDER_OF_AIR = tuple(reversed(range(ZONES)))
-MELTING_HEAT = 333.6e3  # [J/kg], of ice at 0 °C
 VAPOR_HEAT = 2501e3  # [J/kg], of water vapour over liquid at 0 °C
 ICE_HEAT_CAPACITY = 2050.0  # [J/(kg K)]
 WATER_HEAT_CAPACITY = 4186.0  # [J/(kg K)]
@@ -69,7 +69,7 @@ class CoilState:
     def stored_heat(self):
         """Heat content over metal and liquid water at 0 °C [J]."""
         return sum(
-            capacity * (metal - FREEZING) - frost * MELTING_HEAT
+            capacity * (metal - FREEZING) - frost * HEAT_OF_FUSION
             for capacity, metal, frost in zip(self.heat_capacity, self.metal, self.frost, strict=True)
         )
 
@@ -173,9 +173,9 @@ def put_back(op, coil: CoilState, lines, air_temperature, evaporating_temperatur
         frost = coil.frost[zone]
         water = coil.water[zone]
         heat = (zone_0 + zone_a * air_temperature + zone_e * evaporating_temperature - FREEZING) * capacity
-        melted = op.clamp(heat / MELTING_HEAT, -water, frost)
+        melted = op.clamp(heat / HEAT_OF_FUSION, -water, frost)
         capacity = capacity + melted * (WATER_HEAT_CAPACITY - ICE_HEAT_CAPACITY)
-        coil.metal[zone] = FREEZING + (heat - melted * MELTING_HEAT) / capacity
+        coil.metal[zone] = FREEZING + (heat - melted * HEAT_OF_FUSION) / capacity
         coil.frost[zone] = frost - melted
         coil.water[zone] = water + melted
         coil.heat_capacity[zone] = capacity
@@ -221,7 +221,7 @@ def settle_moisture(op, coil: CoilState, lines, humidity_ratio, step):
         warmth = coil.heat_capacity[zone] * (coil.metal[zone] - FREEZING)
         cold = op.where(warmth < 0, mass, 0.0)
         as_frost = op.where(mass > 0, cold, op.maximum(mass, -frost))
-        heat = warmth + as_frost * MELTING_HEAT + mass * VAPOR_HEAT
+        heat = warmth + as_frost * HEAT_OF_FUSION + mass * VAPOR_HEAT
         frost = frost + as_frost
         water = water + (mass - as_frost)
         capacity = bare + frost * ICE_HEAT_CAPACITY + water * WATER_HEAT_CAPACITY

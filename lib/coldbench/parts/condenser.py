@@ -46,9 +46,8 @@ def flooded_share_of(op, condenser_liquid, seal, condenser_volume, liquid_densit
 
 
 def condenser_subcooling_of(op, above_room, conductance, capacity_flow):
-    """Subcooling of a pool that the room cools, from the condensing temperature above the room, unchecked."""
-    units = conductance / capacity_flow
-    return op.maximum(above_room * units / (1 + units), 0.0)
+    """Subcooling of liquid that the room cools, from the condensing temperature above the room, unchecked."""
+    return op.maximum(above_room * (1 - op.exp(-conductance / capacity_flow)), 0.0)
 
 
 def trapped_air_pressure_of(air_mass, temperature, condenser_volume):
@@ -195,14 +194,15 @@ def condenser_subcooling(
 ) -> float:  # fmt: skip
     r"""How far the room cools the liquid that floods the condenser's end.
 
-    .. math:: \Delta T_{sub} = (T_c - T_{room}) \frac{N}{1 + N}, \quad N = \frac{UA}{\dot m c_l}
+    .. math:: \Delta T_{sub} = (T_c - T_{room}) (1 - e^{-N}), \quad N = \frac{UA}{\dot m c_l}
 
-    The liquid counts as one pool that mixes: it leaves as warm as the pool is. Never less than nothing.
+    The liquid cools on its way through the flooded tubes, as far as the room's air at most. Never less than
+    nothing.
 
     Parameters
     ----------
     condensing_temperature : float or array
-        At which liquid comes into the pool [K], valid from 213.15 to 363.15
+        At which liquid comes into the flooded part [K], valid from 213.15 to 363.15
     outside_temperature : float or array
         Of the room's air [K], valid from 233.15 to 333.15
     conductance : float or array
@@ -224,12 +224,12 @@ def condenser_subcooling(
 
     References
     ----------
-    Heat balance of a mixed pool, any textbook of heat transfer.
+    Effectiveness of a heat exchanger with one side at a constant temperature, any textbook of heat transfer.
 
     Examples
     --------
     >>> round(condenser_subcooling(317.15, 298.15, 0.6, 0.0005, 2450.0), 1)
-    6.2
+    7.4
     """
     check_range("condensing_temperature", condensing_temperature, 213.15, 363.15, "K")
     check_range("outside_temperature", outside_temperature, 233.15, 333.15, "K")
