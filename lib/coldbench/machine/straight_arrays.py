@@ -1,4 +1,4 @@
-"""Nodes of a calculation written out as lines for arrays, each result put into an array that is there already.
+"""Nodes of a calculation written out as lines for arrays, each result put into an array that is there.
 
 What is inside: `ArrayLines`, which writes the parts of a step for many machines at once. One line is one
 numpy call; a result goes into the array of a number that is done with, or into that of the state which it

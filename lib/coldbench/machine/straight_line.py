@@ -51,7 +51,7 @@ class Node:
 
     def __bool__(self):
         raise NotStraight(
-            "An equation asks a state of the machine 'if': that cannot be written out for all states at once. "
+            "An equation asks a state of the machine 'if': that cannot be written out for all states. "
             "Use where, minimum, maximum or clamp of the operations."
         )
 
@@ -154,7 +154,7 @@ class Lines:
         numbers = [part.number for part in parts]
         if kind in EITHER_WAY_ROUND:
             numbers.sort()
-        return self._once((kind, *numbers), kind, parts, None, all([part.fixed for part in parts]))
+        return self._once((kind, *numbers), kind, parts, None, all(part.fixed for part in parts))
 
     def _once(self, key, kind, parts, value, fixed):
         node = self._met.get(key)

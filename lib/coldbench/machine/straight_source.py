@@ -22,7 +22,7 @@ BOTH_WAYS = {
     "floor_divide": "({0} // {1})", "power": "({0} ** {1})", "negative": "(-{0})", "absolute": "abs({0})",
     "exp": "exp({0})", "log": "log({0})", "sqrt": "sqrt({0})",
 } | {kind: f"({{0}} {sign} {{1}})" for kind, sign in COMPARISONS.items()}  # fmt: skip
-# Comparisons written out, as in `coldbench.machine.quick_operations`; only the branch that holds is worked out.
+# Comparisons as in `coldbench.machine.quick_operations`; only the branch that holds is worked out.
 FOR_FLOATS = BOTH_WAYS | {
     "where": "({1} if {0} else {2})",
     "minimum": "({0} if {0} < {1} else {1})",
@@ -148,8 +148,8 @@ class FloatLines:
 def _with_few_names(lines: list[str], lasting: dict[str, str]) -> list[str]:
     """Use a name again once what it stood for is done with: fewer numbers are alive at a time.
 
-    ``lasting`` gives the names on the way that are called otherwise in the end: at once where that other name's
-    old number is needed no more, else after the last line.
+    ``lasting`` gives the names on the way that are called otherwise in the end: at once where that other
+    name's old number is needed no more, else after the last line.
     """
     split = [line.split(" = ", 1) for line in lines]
     last_use: dict[str, int] = {}

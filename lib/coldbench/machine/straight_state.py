@@ -1,8 +1,8 @@
 """The numbers that a machine at work holds, found by walking through its parts.
 
-What is inside: `Walk`, which goes through lists, tuples, dictionaries and this package's own objects, notes
-every number with the way to it, and builds the same anew with other numbers in their places. Whatever is no
-number is a part of the shape: machines of one shape differ in numbers only.
+What is inside: `Walk`, which goes through lists, tuples, dictionaries and objects, notes every number with
+the way to it, and builds the same anew with other numbers in their places. Whatever is no number is a part of
+the shape: machines of one shape differ in numbers only.
 """
 
 from __future__ import annotations
@@ -85,7 +85,7 @@ class Walk:
             self.shape.append(tuple(thing))
             new.update({key: self.through(one, f"{way}[{key!r}]", way, fixed) for key, one in thing.items()})
             return new
-        if _is_ours(kind):
+        if _has_parts(kind):
             new = self.built[id(thing)] = object.__new__(kind)
             fixed = fixed or _is_description(kind)
             self.shape.append(kind)
@@ -95,14 +95,19 @@ class Walk:
                     self.shape.append(name)
                     object.__setattr__(new, name, self.through(held, f"{way}.{name}", way, fixed))
             return new
-        self.shape.append(id(thing))
+        self.shape.append(thing)
         return thing
 
 
 @cache
-def _is_ours(kind) -> bool:
-    """Whether it is a part of a machine: of this package, and no table of constants."""
-    return kind.__module__.startswith("coldbench.") and not issubclass(kind, tuple)
+def _has_parts(kind) -> bool:
+    """Whether it is an object with attributes: no table of constants, no function."""
+    inside = dir(kind)
+    return (
+        ("__slots__" in inside or "__dict__" in inside)
+        and not issubclass(kind, tuple | type)
+        and ("__call__" not in inside)
+    )
 
 
 @cache
