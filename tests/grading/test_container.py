@@ -16,8 +16,8 @@ from coldbench.grading import box, container
 from coldbench.grading.box import Limits, run_in_box
 from coldbench.grading.boxed_place import BOX_HOME
 from grading.notebooks import START, notebook
+from grading.short_limits import short_limits
 
-SHORT = Limits(cell_seconds=1, seconds=4)
 STAND_IN = Path(__file__).with_name("stand_in_engine.py")
 
 
@@ -41,7 +41,7 @@ def asked(engine: Path, word: str) -> list[list[str]]:
     return [line[1:] for line in lines if line[0] == word]
 
 
-def run(*cells, limits=SHORT):
+def run(*cells, limits=None):
     return run_in_box(notebook(START, *cells), b'{"a": 1}', limits)
 
 
@@ -82,7 +82,7 @@ def test_the_engine_is_asked_for_every_wall(engine):
         ("--ulimit", "nofile=256"),
         ("--ulimit", "nproc=48"),
         ("--ulimit", "fsize=50000000"),
-        ("--ulimit", "cpu=5"),
+        ("--ulimit", "cpu=61"),
         ("--tmpfs", f"{BOX_HOME}:rw,nosuid,nodev,size=50000000,mode=1777"),
     } <= pairs
     assert {"--read-only", "--rm", "--interactive"} <= {*first}
@@ -119,7 +119,7 @@ def test_a_library_without_its_locks_makes_no_image(engine, monkeypatch, tmp_pat
 @pytest.mark.parametrize(
     ("cell", "words"),
     [
-        ("while True: pass", "ran longer than 1 s"),
+        ("while True: pass", "ran longer than"),
         (
             "import signal; signal.signal(signal.SIGALRM, signal.SIG_IGN)\nwhile True: pass",
             "used up its time",
@@ -132,7 +132,7 @@ def test_a_library_without_its_locks_makes_no_image(engine, monkeypatch, tmp_pat
 )
 def test_a_bad_cell_costs_itself_only(engine, cell, words):
     """Endless, ended, flooding: the answers before it are kept, those after it run or are read as typed."""
-    outcome = run("answer('05.1', 1)", cell, "answer('05.3', 3)")
+    outcome = run("answer('05.1', 1)", cell, "answer('05.3', 3)", limits=short_limits())
     assert outcome.answers["05.1"] == 1
     assert outcome.answers["05.3"] == 3
     assert any(words in trouble for trouble in outcome.troubles) or words in outcome.answers
@@ -151,7 +151,7 @@ def test_the_first_process_cannot_be_looked_into(engine):
 
 def test_a_container_that_does_not_end_is_killed_by_its_name(engine, monkeypatch):
     """The wall time, from outside: what the stand-in runs is replaced by something that never ends."""
-    monkeypatch.setattr(container, "STARTS_SOON", 0.5)
+    monkeypatch.setattr(container, "STARTS_SOON", short_limits().cell_seconds)
     monkeypatch.setattr(container, "PYTHON", ("python", "-c", "import time; time.sleep(300)"))
     outcome = run("answer('05.1', 1)", limits=Limits(cell_seconds=1, seconds=0.5))
     name = asked(engine, "run")[0][asked(engine, "run")[0].index("--name") + 1]
