@@ -154,7 +154,7 @@ def test_condenser_is_25_to_35_above_the_room(name):
 @pytest.mark.parametrize("name", ["50 °F room", "slow compressor"])
 def test_condenser_with_little_to_give_off_is_nearer_the_room(name):
     """Part: in a cool room, or at low speed, it has less heat to give off; nothing is wrong."""
-    assert above_room(name) < 23
+    assert above_room(name) < 25
 
 
 def test_condenser_of_a_dirty_machine_is_farther_from_the_room():
