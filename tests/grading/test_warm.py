@@ -3,19 +3,19 @@
 import os
 import signal
 import subprocess
+import time
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import needs
 import pytest
 from coldbench.grading import bubblewrap, warm
-from coldbench.grading.box import Limits, run_in_box
+from coldbench.grading.box import run_in_box
 from coldbench.grading.box_order import Ran
 from coldbench.grading.boxed_rights import has_rights
 from grading.hostile.code import LOOK, SCAN
 from grading.notebooks import START, notebook
 
-SHORT = Limits(cell_seconds=2, seconds=10)
 NEVER = "canary-never-83613"  # in this process alone
 
 
@@ -33,8 +33,8 @@ def parent(request, monkeypatch):
     warm.close_all()
 
 
-def run(*cells, limits=SHORT):
-    return run_in_box(notebook(START, *cells), b"{}", limits)
+def run(*cells):
+    return run_in_box(notebook(START, *cells), b"{}")
 
 
 def test_one_parent_makes_box_after_box(parent):
@@ -59,13 +59,14 @@ def test_no_word_of_the_host_or_of_an_earlier_hand_in_is_in_a_childs_memory(pare
 
 def test_nothing_that_a_hand_in_did_is_there_for_the_next(parent):
     """Files, shared memory, names, modules, environment, sockets, limits, processes."""
+    sleeper = f"9800.{os.getpid()}"
     leave = [
         "import os, socket, subprocess, builtins, sys, numpy, coldbench.homework",
         "for place in ('/tmp/a', '/tmp/work/a', '/dev/shm/a'): open(place, 'w').write('x')",
         "builtins.abs = builtins.left = numpy.pi = 7\nsys.modules['left'] = sys\nsys.path[:0] = ['/tmp']",
         "os.environ['LEFT'] = '7'\nos.umask(0)\nos.nice(5)",
         "s = socket.socket(socket.AF_UNIX); s.bind('\\0left'); s.listen()",
-        "subprocess.Popen(['sleep', '98.765'], start_new_session=True)",
+        f"subprocess.Popen(['sleep', {sleeper!r}], start_new_session=True)",
         "coldbench.homework.answer = None",
         "answer('05.1', str('left'))",
     ]
@@ -85,7 +86,7 @@ def test_nothing_that_a_hand_in_did_is_there_for_the_next(parent):
     assert answers["05.4"] == 111  # connection refused: nobody listens
     assert answers["05.5"] == [1, 2]
     assert (
-        "98.765"
+        sleeper
         not in subprocess.run(["ps", "ax", "-o", "args"], capture_output=True, text=True, check=True).stdout
     )
     assert [box.process.pid for box in warm._idle] == [parent]
@@ -108,6 +109,21 @@ def test_a_child_holds_no_way_to_its_parent(parent):
     assert answers["05.3"] == [1, 1]
     assert run("answer('05.1', 2)").answers == {"05.1": 2}
     assert [box.process.pid for box in warm._idle] == [parent]
+
+
+def test_pictures_find_the_list_of_fonts(parent):
+    """A parent makes it by the way; after that no hand-in makes its own, and none can change it."""
+    look = "import os\nfound = [n for n in os.listdir('/tmp') if n.startswith('fontlist')]\n"
+    end = time.monotonic() + 120
+    while not (found := run(look, "answer('05.1', found)").answers["05.1"]):
+        assert time.monotonic() < end
+        time.sleep(0.2)
+    cells = [
+        "import matplotlib.pyplot as plt\nplt.plot([1, 2])\nplt.title('a')\nplt.savefig('a.png')",
+        f"import os\nanswer('05.1', [os.path.islink('/tmp/{found[0]}'), os.path.isfile('/tmp/{found[0]}')])",
+        f"open('/fonts/{found[0]}', 'a')\nanswer('05.2', 1 + 1)",
+    ]
+    assert run(*cells).answers == {"05.1": [True, True]}
 
 
 def test_a_parent_that_died_is_replaced(parent):

@@ -67,7 +67,10 @@ def _wait(hand_in: int, end: float) -> bool:
 
 
 def main() -> None:
-    """Read the order from standard input, run it, end."""
+    """Read the order from standard input, run it, end.
+
+    Raises: `SystemExit`, with the exit code, or at once where this is not process 1.
+    """
     if os.getpid() != 1:
         raise SystemExit("This is for the first process of a container; it ends every other one.")
     signal.signal(signal.SIGINT, signal.SIG_DFL)

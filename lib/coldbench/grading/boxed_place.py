@@ -6,8 +6,9 @@ Inside: `environment`. Loaded in the box too, so nothing else may be here.
 from __future__ import annotations
 
 BOX_HOME, BOX_WORK, BOX_SHARED = "/tmp", "/tmp/work", "/dev/shm"  # noqa: S108  the box's own, not ours
-FOLDER, REPORT = "/hand-in", "/hand-in/answers"
-"""A box's temporary folder, where a hand-in lies, shared memory; the folder and the file of its answers."""
+FOLDER, REPORT, FONTS = "/hand-in", "/hand-in/answers", "/fonts"
+"""A box's temporary folder, where a hand-in lies, shared memory; the folder and the file of its answers; a
+warm parent's list of fonts, which pictures need."""
 
 READY, BEGUN, STILL_THERE = b"ready\n", b"begun\n", b"here\n"
 OUT_OF_TIME = 3

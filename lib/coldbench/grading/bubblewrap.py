@@ -18,7 +18,7 @@ from pathlib import Path
 from coldbench.grading.box_order import Limits, Ran, another_user
 from coldbench.grading.box_report import read_report
 from coldbench.grading.box_watch import watch
-from coldbench.grading.boxed_place import BOX_HOME, BOX_SHARED, BOX_WORK, FOLDER, REPORT, environment
+from coldbench.grading.boxed_place import BOX_HOME, BOX_SHARED, BOX_WORK, FOLDER, FONTS, REPORT, environment
 
 SYSTEM = ("/usr", "/lib", "/lib64", "/lib32", "/bin", "/sbin")
 SETTINGS = (
@@ -115,7 +115,18 @@ def walls(limits: Limits, own_user: bool, parent: bool = False) -> list[str]:
     words = ["--unshare-ipc", "--unshare-pid", "--unshare-net", "--unshare-uts", "--unshare-cgroup-try"]
     words += ["--die-with-parent", "--new-session", "--hostname", "box", "--cap-drop", "ALL"]
     if parent:
-        words += ["--cap-add", "CAP_SYS_ADMIN", "--cap-add", "CAP_SETUID", "--cap-add", "CAP_SETGID"]
+        words += [
+            "--perms",
+            "0755",
+            "--tmpfs",
+            FONTS,
+            "--cap-add",
+            "CAP_SYS_ADMIN",
+            "--cap-add",
+            "CAP_SETUID",
+            "--cap-add",
+            "CAP_SETGID",
+        ]
         words += (
             ["--unshare-user", "--uid", "0", "--gid", "0", "--cap-add", "CAP_SETFCAP"] if own_user else []
         )

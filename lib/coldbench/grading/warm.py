@@ -69,36 +69,35 @@ class WarmBox:
         """Run a hand-in.
 
         Parameters: ``order`` what to do; ``sheet`` the homework's sheet; ``limits`` what it may use.
-        Returns: how it ended; None when it did not begin, or when the parent died under it.
-        Raises: `OSError` when the parent does not answer.
+        Returns: how it ended; None when the parent died under it.
+        Raises: `OSError` when the parent does not answer or could make no box.
         """
         user = another_user() if self.as_root else None
-        told = {**order, "user": user, "nested": user is None, "sheet": sheet.decode()}
-        ran, (ours, inside) = Ran(), socket.socketpair()
-        with ExitStack() as last:
-            last.enter_context(ours)
+        told = {**order, "user": user, "nested": user is None}
+        told |= {"sheet": sheet.decode(), "largest": limits.answers}
+        ran, (ours, inside) = Ran(started=True), socket.socketpair()
+        with ours, ExitStack() as last:
             ours.settimeout(SPEAKS_SOON)
             ours.setsockopt(socket.SOL_SOCKET, socket.SO_PASSCRED, 1)
             with inside:
                 socket.send_fds(self.control, [b"1"], [inside.fileno()])
-            first, report = _first_word(ours)
-            last.callback(os.close, report)
+            first, _ = _hear(ours, READY)
             ended = os.pidfd_open(first)
             last.callback(os.close, ended)
             last.callback(_kill, ended)
             ours.sendall(json.dumps(told).encode())
             ours.shutdown(socket.SHUT_WR)
-            ran.started = ours.recv(len(BEGUN)) == BEGUN
-            if not ran.started:
-                return None
+            _, report = _hear(ours, BEGUN)
+            last.callback(os.close, *report)
             ran.overuse = watch(first, ended, limits.seconds, limits.memory)
             _kill(ended)
-            ran.report = read_report(os.read(report, limits.answers + 1), limits.answers)
+            ran.report = read_report(os.read(*report, limits.answers + 1), limits.answers)
         return ran if ran.report.finished or ran.overuse or self.lives() else None
 
     def lives(self) -> bool:
-        """Whether the parent still answers.
+        """Ask the parent whether it is still there.
 
+        Returns: whether it answers.
         Raises: `OSError` when it does not.
         """
         self.control.send(b"?")
@@ -118,15 +117,16 @@ def _kill(ended: int) -> None:
     select.select([ended], [], [])
 
 
-def _first_word(ours: socket.socket) -> tuple[int, int]:
-    """Hear a child for the first time: the number that its first process has here, and its report, open."""
-    room = socket.CMSG_SPACE(struct.calcsize("3i")) + socket.CMSG_SPACE(struct.calcsize("i"))
-    said, extras, _, _ = ours.recvmsg(len(READY), room)
-    found = {kind: data for _, kind, data in extras}
-    if said != READY or socket.SCM_RIGHTS not in found:
+def _hear(ours: socket.socket, word: bytes) -> tuple[int, array.array]:
+    """Hear a word from a child: the number that this process has here, and the files that it gives along."""
+    files = array.array("i")
+    number, file = struct.calcsize("3i"), files.itemsize
+    said, extras, _, _ = ours.recvmsg(len(word), socket.CMSG_SPACE(number) + socket.CMSG_SPACE(file))
+    if said != word:
         raise ConnectionError("The warm parent made no box.")
-    (report,) = array.array("i", found[socket.SCM_RIGHTS])
-    return struct.unpack("3i", found[socket.SCM_CREDENTIALS])[0], report
+    found = {kind: data for _, kind, data in extras}
+    files.frombytes(found.get(socket.SCM_RIGHTS, b""))
+    return struct.unpack("3i", found[socket.SCM_CREDENTIALS])[0], files
 
 
 def run_warm(bubblewrap: str, order: dict, sheet: bytes, limits: Limits) -> Ran:
