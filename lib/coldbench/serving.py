@@ -232,7 +232,12 @@ def serve(work_folder: Path, port: int | None = None, browser: bool = True) -> i
 
 
 def run_until_closed(
-    command: list[str], environment: dict[str, str], folder: Path, port: int, greet: Callable[[], None]
+    command: list[str],
+    environment: dict[str, str],
+    folder: Path,
+    port: int,
+    greet: Callable[[], None],
+    log: int | None = None,
 ) -> int | None:
     """Run a server until Ctrl-C or its own end.
 
@@ -248,6 +253,8 @@ def run_until_closed(
         Port that it will serve on [-]
     greet : callable
         Called once the server can be reached
+    log : int or None
+        Handle of a file for what the server says; None lets it say it here
 
     Returns
     -------
@@ -258,7 +265,7 @@ def run_until_closed(
     ------
     Arrangement of this project.
     """
-    with subprocess.Popen(command, env=environment, cwd=folder) as server:  # noqa: S603
+    with subprocess.Popen(command, env=environment, cwd=folder, stderr=log) as server:  # noqa: S603
         signal.signal(signal.SIGTERM, lambda *_: server.terminate())
         stopped = greeted = False
         while server.poll() is None:

@@ -25,6 +25,9 @@ from coldbench.serving import (
     server_options,
 )
 
+LOG = Path(".jupyter", "form.log")
+"""What the form's server says, in the class folder."""
+
 
 def open_form(
     class_folder: Path, source: Path, port: int | None = None, browser: bool = True, say: Callable = print
@@ -34,8 +37,9 @@ def open_form(
     Parameters: ``class_folder`` of a class that was marked; ``source`` the project's folder; ``port`` to
     serve on, or None for the next free one; ``browser`` whether to open one, if there is one; ``say`` takes
     each line for the instructor.
-    Returns: 0 done; 1 done, and changed marks wait for release; otherwise what the server ended with.
-    Raises: `CannotStart` when nothing was marked yet, the class is being marked, or the port cannot be used.
+    Returns: 0 done; 1 done, and changed marks wait for release.
+    Raises: `CannotStart` when nothing was marked yet, the class is being marked, the port cannot be used, or
+    the form ended by itself.
     """
     if not is_class_folder(class_folder):
         raise CannotStart(f"Nothing was marked in {class_folder} yet. Run “coldbench mark” first.")
@@ -49,22 +53,26 @@ def open_form(
         return 0
     port, token = choose_port(port), secrets.token_hex(16)
     shown = browser and has_browser()
-    places = {name: f"/formgrader/gradebook/{name}/{name}" for name in waiting}
+    # By way of the log-in page: its cookie is good for all pages, the form's own for one of them only.
+    places = {name: f"/login?next=/formgrader/gradebook/{name}/{name}" for name in waiting}
     command = [sys.executable, "-m", "jupyter_server", *server_options(folder, port)]
     command += [f"--ServerApp.default_url={next(iter(places.values()))}", f"--ServerApp.open_browser={shown}"]
-    command += ["--LabApp.log_level=ERROR"]
 
     def greet() -> None:
         say("The form opens in your browser. If not, open its address:" if shown else "Open in a browser:")
         for name, count in waiting.items():
             homework = name.replace("-", " ").capitalize()
-            say(f"\n  {homework}, {count} to read:\n    http://{HERE}:{port}{places[name]}?token={token}")
+            say(f"\n  {homework}, {count} to read:\n    http://{HERE}:{port}{places[name]}&token={token}")
         say("\nChoose a submission; points and words are kept as you type them, the arrows lead to the next.")
         say("When you are done: Ctrl-C here. It closes the form and writes the pages with your points.")
 
     say("Opening the form …")
-    code = run_until_closed(command, lab_environment(folder, token), folder, port, greet)
-    if code is not None:
-        return code
+    log = folder / LOG
+    log.parent.mkdir(exist_ok=True)
+    with log.open("wb") as kept:
+        environment = lab_environment(folder, token)
+        code = run_until_closed(command, environment, folder, port, greet, kept.fileno())
+    if code:
+        raise CannotStart(f"The form could not be opened, or ended by itself. What it said is in {log}.")
     say("\nThe form is closed.")
     return evening.report(class_folder, source, say, brief=True)
