@@ -20,12 +20,22 @@ if os.environ.get("COLDBENCH_SAME_EXAMPLES"):
 else:
     settings.load_profile("new examples each time")
 
+LONGEST = {
+    *("test_box.py", "test_emergence.py", "test_every_lesson.py", "test_faults.py", "test_form.py"),
+    *("test_hostile.py", "test_in_browser.py", "test_killed.py", "test_start.py", "test_students_path.py"),
+}
+
 
 def pytest_configure():
     """Give boxes of files that run side by side other users: what a bomb in one uses up, another has."""
     if worker := os.environ.get("PYTEST_XDIST_WORKER"):
         box_order.FIRST_USER += 50 * int(worker.removeprefix("gw"))
         box_order.USERS = 50
+
+
+def pytest_collection_modifyitems(items):
+    """Begin with the files that take longest: at the end neither of two processes waits for the other."""
+    items.sort(key=lambda item: item.path.name not in LONGEST)
 
 
 @pytest.hookimpl(wrapper=True)
