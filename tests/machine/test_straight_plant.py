@@ -1,5 +1,6 @@
 """The lines written out for a step do what the plant's own step does, to the last bit."""
 
+import ast
 import dataclasses
 
 import numpy
@@ -10,7 +11,7 @@ from coldbench.machine.five import MACHINES, machine_named
 from coldbench.machine.plant import Plant
 from coldbench.machine.quick_operations import QUICK_FLOATS
 from coldbench.machine.straight_line import NotStraight
-from coldbench.machine.straight_plant import step_by_step, straightened
+from coldbench.machine.straight_plant import lines_of, step_by_step, straightened
 
 DOORS = (Door("fresh_food", 0.5, 10.0), Door("freezer", 1.0, 45.0), Door("fresh_food", 2.2, 3.0))
 
@@ -122,6 +123,24 @@ def test_no_more_lines_are_kept_than_said(monkeypatch):
     for step in (10.0, 8.0, 6.0):
         simulate("Thermostat", 0.05, step=step, interval=30.0)
     assert [key[1] for key in straight_plant._kept] == [8.0, 6.0]
+
+
+def test_the_lines_are_nothing_but_sums_in_plain_names():
+    """What is run: two functions, one loop, no import, no attribute but the ways to the plant's numbers."""
+    plant = started()
+    plant.step(10.0)
+    text = lines_of(plant, 10.0)
+    tree = ast.parse(text)
+    assert [one.name for one in tree.body] == ["prepare", "run"]
+    kinds = {type(one) for one in ast.walk(tree)}
+    assert not kinds & {ast.Import, ast.ImportFrom, ast.Lambda, ast.ClassDef, ast.While, ast.Try, ast.Global}
+    called = {
+        one.func.id for one in ast.walk(tree) if isinstance(one, ast.Call) and isinstance(one.func, ast.Name)
+    }
+    assert called == {"exp", "log", "sqrt", "abs", "range"} & called
+    loop = next(one for one in ast.walk(tree) if isinstance(one, ast.For))
+    attributes = {one.attr for one in ast.walk(loop) if isinstance(one, ast.Attribute)}
+    assert attributes == {"append"}
 
 
 class Asking(Plant):

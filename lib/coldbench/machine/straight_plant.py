@@ -89,11 +89,21 @@ def _functions_for(plant, step):
     return _kept[key]
 
 
-def _functions(plant, step):
+def lines_of(plant: Plant, step: float) -> str:
+    """Write the two functions that `straightened` runs, as text.
+
+    Parameters: ``plant`` which has taken its first step; ``step`` length of every step [s].
+    Returns: the text.
+    Raises: `NotStraight`, as `straightened`.
+    """
     writer = FloatLines() if isinstance(plant.op, FloatOperations) else ArrayLines()
-    text = StepText(TracedStep(plant, step, TAKEN), step, writer).text()
+    return StepText(TracedStep(plant, step, TAKEN), step, writer).text()
+
+
+def _functions(plant, step):
     names = _names_for(plant.op)
-    exec(compile(text, "<a machine's step, written out>", "exec"), names)  # noqa: S102  our own lines alone
+    lines = compile(lines_of(plant, step), "<a machine's step, written out>", "exec")
+    exec(lines, names)  # noqa: S102  our own lines alone
     return names["prepare"], names["run"]
 
 
