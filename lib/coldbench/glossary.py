@@ -37,6 +37,7 @@ _PRESSURES_AND_TEMPERATURES = {
     "pressure": Word("Pa", "Absolute pressure, counted from empty space, unless a word before says else."),
     "saturation_pressure": Word("Pa", "Absolute pressure at which liquid and vapour stand side by side."),
     "saturation_temperature": Word("K", "Temperature at which a liquid boils and its vapour condenses."),
+    "log_pressure": Word("-", "Natural logarithm of an absolute pressure in pascals."),
     "subcooling": Word("K", "How much colder liquid is than it would boil at its pressure."),
     "suction_pressure": Word("Pa", "Absolute pressure on the low side, where the compressor draws."),
     "superheat": Word("K", "How much warmer vapour is than it would boil at its pressure."),
