@@ -257,7 +257,7 @@ def test_the_class_report_ranks_the_idea(marked, browser, see):
 
 
 def test_points_given_in_the_form_stay(marked, browser, folder, see):
-    """The way that the command names leads to the form; points given there outlive a second marking."""
+    """JupyterLab in the class folder leads to the form, too; points given there outlive a second marking."""
     lab = Started([sys.executable, "-m", "jupyter", "lab", "--allow-root"], marked)
     try:
         address, page = lab.wait_for(r"^ +(http://127\S+)"), heard_page(browser)
