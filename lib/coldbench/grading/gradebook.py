@@ -147,25 +147,34 @@ class Gradebook:
                 session.add(sources[name])
             sources[name].source = source
         session.flush()
-        self._set_aside(homework, dropped)
+        self._set_aside(assignment, list(grades.values()), dropped)
         session.commit()
 
-    def _set_aside(self, homework: str, dropped: Collection[str]) -> None:
+    def _set_aside(self, assignment, cells: list, dropped: Collection[str]) -> None:
         """Let points by hand on a dropped question count for nobody in nbgrader's totals, and back again.
 
         The points stay as they are; an extra credit of as much below zero, which the form itself lets nobody
         give, takes them out of every total.
         """
-        for submission in self._database.assignment_submissions(homework):
-            for grade in (grade for notebook in submission.notebooks for grade in notebook.grades):
-                extra = grade.extra_credit or 0.0
-                if question_name(grade.name) in dropped:
-                    if grade.manual_score is not None or extra > 0:
-                        own = grade.auto_score or 0.0 if grade.manual_score is None else grade.manual_score
-                        grade.manual_score = own + max(extra, 0.0)
-                        grade.extra_credit = -grade.manual_score or None
-                elif extra < 0:
-                    grade.extra_credit = None
+        from nbgrader.api import Grade, SubmittedAssignment, SubmittedNotebook
+        from sqlalchemy import or_
+
+        out = [cell.id for cell in cells if question_name(cell.name) in dropped]
+        found = (
+            self._database.db.query(Grade)
+            .join(SubmittedNotebook, SubmittedNotebook.id == Grade.notebook_id)
+            .join(SubmittedAssignment, SubmittedAssignment.id == SubmittedNotebook.assignment_id)
+            .filter(SubmittedAssignment.assignment_id == assignment.id)
+            .filter(or_(Grade.cell_id.in_(out), Grade.extra_credit < 0))
+        )
+        for grade in found:
+            extra = grade.extra_credit or 0.0
+            if grade.cell_id not in out:
+                grade.extra_credit = None
+            elif grade.manual_score is not None or extra > 0:
+                own = grade.auto_score or 0.0 if grade.manual_score is None else grade.manual_score
+                grade.manual_score = own + max(extra, 0.0)
+                grade.extra_credit = -grade.manual_score or None
 
     def save(
         self,
