@@ -14,6 +14,7 @@ import sys
 from pathlib import Path
 
 from coldbench.grading.box_order import Limits
+from coldbench.grading.boxed_place import BOX_HOME, BOX_WORK
 from coldbench.grading.bubblewrap import find_bubblewrap, walls
 
 WITH_VALUE = {
@@ -41,9 +42,13 @@ def run(folder: Path, options: dict[str, list[str]], rest: list[str]) -> int:
     image, python, *command = rest
     if python != "python" or not (folder / image.replace("/", "_")).exists():
         sys.exit(f"no such image: {image}")
-    box = [find_bubblewrap(), *walls(Limits(), own_user=True), "--as-pid-1"]
-    for place in options["--tmpfs"]:
-        box += ["--perms", "1777", "--tmpfs", place.split(":")[0]]
+    own = walls(Limits(), own_user=True)
+    work = own.index(BOX_WORK)
+    del own[work - 3 : work + 1]  # a container begins without a folder for the work
+    box = [find_bubblewrap(), *own, "--as-pid-1"]
+    for place in (option.split(":")[0] for option in options["--tmpfs"]):
+        if place != BOX_HOME:  # the walls have it already, and a library that lies in it would be covered
+            box += ["--perms", "1777", "--tmpfs", place]
     for setting in options["--env"]:
         box += ["--setenv", *setting.split("=", 1)]
     box += [os.path.abspath(sys.executable), *command]

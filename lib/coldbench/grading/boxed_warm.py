@@ -13,8 +13,10 @@ import ctypes
 import gc
 import json
 import os
+import re
 import signal
 import socket
+import stat
 import sys
 from typing import NoReturn
 
@@ -29,7 +31,7 @@ from coldbench.grading.boxed_place import (
     REPORT,
     STILL_THERE,
 )
-from coldbench.grading.boxed_rights import give_up_rights, has_rights
+from coldbench.grading.boxed_rights import give_up_rights, has_rights, let_others_look
 from coldbench.grading.boxed_runner import carry_out, make_shell
 
 NEW_MOUNTS, NEW_NAMES, NEW_IPC, NEW_PROCESSES, NEW_NETWORK = (1 << bit for bit in (17, 26, 27, 29, 30))
@@ -112,7 +114,9 @@ def _prepare(host: socket.socket) -> None:
     socket.send_fds(host, [BEGUN], [answers])
     host.close()
     os.closerange(3, order["limits"]["RLIMIT_NOFILE"])
+    let_others_look(False)
     if os.fork() == 0:
+        let_others_look(True)
         carry_out(order)
 
 
@@ -122,8 +126,12 @@ def _furnish(order: dict) -> int:
     sealed = AGAIN | BIND | READ_ONLY | ours
     _mount(None, "/", None, ALL_BELOW | PRIVATE)
     _mount("proc", "/proc", "proc", ours | NO_PROGRAMS)
+    seen = {place: os.open(place, os.O_PATH) for place in _seen_below(BOX_HOME)}
     for place in (BOX_HOME, BOX_SHARED):
         _mount("tmpfs", place, "tmpfs", ours, room)
+    for place, there in seen.items():
+        _show_again(place, there)
+        _mount(None, place, None, sealed)
     _mount(None, FONTS, None, sealed)
     for name in os.listdir(FONTS):
         os.symlink(f"{FONTS}/{name}", f"{BOX_HOME}/{name}")
@@ -141,6 +149,24 @@ def _furnish(order: dict) -> int:
     _mount(REPORT, REPORT, None, BIND)
     _mount(None, FOLDER, None, sealed)
     return answers
+
+
+def _seen_below(folder: str) -> list[str]:
+    """List what the walls show below a folder: the library, where somebody keeps it in a temporary folder."""
+    with open("/proc/self/mountinfo", encoding="utf-8") as file:
+        places = [line.split(" ")[4] for line in file]
+    places = [re.sub(r"\\(\d{3})", lambda found: chr(int(found[1], 8)), place) for place in places]
+    return [place for place in places if place.startswith(f"{folder}/")]
+
+
+def _show_again(place: str, there: int) -> None:
+    """Show what was opened before its folder was covered in the same place again."""
+    if stat.S_ISDIR(os.fstat(there).st_mode):
+        os.makedirs(place)
+    else:
+        os.close(os.open(place, os.O_CREAT))
+    _mount(f"/proc/self/fd/{there}", place, None, BIND)
+    os.close(there)
 
 
 def _keep_house() -> None:
