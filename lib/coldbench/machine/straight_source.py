@@ -41,8 +41,8 @@ TIMES_WRITTEN = {
     ways: {kind: [text.count(f"{{{place}}}") for place in range(3)] for kind, text in templates.items()}
     for ways, templates in (("floats", FOR_FLOATS), ("arrays", FOR_ARRAYS))
 }
-WORD = re.compile(r"[A-Za-z_]\w*")
-ON_THE_WAY = re.compile(r"\bt\d+\b")
+WORD = re.compile(r"([A-Za-z_]\w*)")
+ON_THE_WAY = re.compile(r"t\d+")
 TEMPLATES = {"floats": FOR_FLOATS, "arrays": FOR_ARRAYS}
 
 
@@ -151,19 +151,17 @@ def _with_few_names(lines: list[str], lasting: dict[str, str]) -> list[str]:
     ``lasting`` gives the names on the way that are called otherwise in the end: at once where that other
     name's old number is needed no more, else after the last line.
     """
-    split = [line.split(" = ", 1) for line in lines]
-    last_use: dict[str, int] = {}
-    for at, (_, text) in enumerate(split):
-        for name in WORD.findall(text):
-            last_use[name] = at
+    split = [(name, WORD.split(text)) for name, text in [line.split(" = ", 1) for line in lines]]
+    last_use = {word: at for at, (_, pieces) in enumerate(split) for word in pieces[1::2]}
     for name in lasting.values():
         last_use[name] = len(lines)
     wanted = {name: state for state, name in reversed(lasting.items())}
     called, free, made, found = {}, [], 0, []
-    for at, (name, text) in enumerate(split):
-        used = sorted(set(ON_THE_WAY.findall(text)))
-        text = ON_THE_WAY.sub(lambda match: called[match[0]], text)
-        free += [called[one] for one in used if last_use[one] == at and ON_THE_WAY.fullmatch(called[one])]
+    for at, (name, pieces) in enumerate(split):
+        words = pieces[1::2]
+        pieces[1::2] = [called.get(word, word) for word in words]
+        done_with = [word for word in dict.fromkeys(words) if word in called and last_use[word] == at]
+        free += [called[word] for word in done_with if ON_THE_WAY.fullmatch(called[word])]
         state = wanted.get(name)
         if state is not None and last_use.get(state, -1) <= at:
             called[name] = state
@@ -172,7 +170,7 @@ def _with_few_names(lines: list[str], lasting: dict[str, str]) -> list[str]:
         else:
             called[name] = f"t{made}"
             made += 1
-        found.append(f"{called[name]} = {text}")
+        found.append(f"{called[name]} = {''.join(pieces)}")
     return found + [f"{state} = {called[name]}" for state, name in lasting.items() if called[name] != state]
 
 

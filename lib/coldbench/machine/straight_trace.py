@@ -34,46 +34,46 @@ class TracedStep:
             place.way: self.lines.symbol(self.names[place.way], place.fixed) for place in self.places
         }
         board, moisture = (_elapsed(step, due) for due in (of_plant.BOARD_DUE, of_plant.MOISTURE_DUE))
+        self._op = TracedOperations(self.lines)
+        self._symbolic = self._with_symbols(plant, plant.op)[0]
         self.board = self._changed_by(lambda plant: plant.run_board(board))
         # What the board always leaves the same is so from the start: known to the parts that follow.
         always = {way: node for way, node in self.board.items() if node.kind == "constant"}
         self.symbols |= always
         self.board = {way: node for way, node in self.board.items() if way not in always}
+        self._symbolic = self._with_symbols(plant, plant.op)[0]
         self.renewals = [
             self._changed_by(lambda plant, place=place: plant.renew_air_side(place))
             for place in range(len(plant.coils))
         ]
         self.heat = self._changed_by(lambda plant: plant.step_heat(step))
         self.moisture = self._changed_by(lambda plant: plant.step_moisture(moisture))
-        symbolic = self._symbolic(TracedOperations(self.lines))
-        self.readings = [self.lines.constant(take(symbolic)) for _, _, take in readings(symbolic)]
+        plant = self._symbolic
+        self.readings = [self.lines.constant(take(plant)) for _, _, take in readings(plant)]
         self.pieces = [self.board, *self.renewals, self.heat, self.moisture]
         for way in always:
             if any(way in piece for piece in self.pieces):
                 raise NotStraight(f"{way} is set by the board, always the same, and again by another part.")
 
-    def _symbolic(self, op):
-        """Build the plant anew, with symbols for its numbers."""
-        symbols = self.symbols
-        walk = Walk(lambda place, _: symbols[place.way], [(self.plant.op, op)])
-        return walk.through(self.plant, "plant")
+    def _with_symbols(self, plant, op):
+        """Build a plant anew, with symbols for its numbers; gives it and the numbers that it had."""
+        walk = Walk(self._symbol_at, [(op, self._op)])
+        return walk.through(plant, "plant"), walk.numbers
+
+    def _symbol_at(self, place, _):
+        if place.way not in self.symbols:
+            raise NotStraight(f"{place.way} appears only after the first step. Set it when the plant starts.")
+        return self.symbols[place.way]
 
     def _changed_by(self, part) -> dict:
         """Call a part of the step with symbols; gives what it leaves changed, by way."""
-        op, symbols = TracedOperations(self.lines), self.symbols
-        plant = self._symbolic(op)
-        part(plant)
-        after = Walk(stands_for=[(op, op)])
-        after.through(plant, "plant")
-        found = {}
-        for place, number in after.numbers.items():
-            if place.way not in symbols:
-                raise NotStraight(
-                    f"{place.way} appears only after the first step. Set it when the plant starts."
-                )
-            if number is not symbols[place.way]:
-                found[place.way] = self.lines.constant(number)
-        return found
+        part(self._symbolic)
+        self._symbolic, numbers = self._with_symbols(self._symbolic, self._op)
+        return {
+            place.way: self.lines.constant(number)
+            for place, number in numbers.items()
+            if number is not self.symbols[place.way]
+        }
 
 
 def names_for(ways, taken=()) -> dict[str, str]:
@@ -85,7 +85,7 @@ def names_for(ways, taken=()) -> dict[str, str]:
     found: dict[str, str] = dict.fromkeys(taken, "")
     for way in ways:
         name = re.sub(r"\W+", "_", way.removeprefix("plant.")).strip("_")
-        while name in found:
+        while name in found or re.fullmatch(r"[a-z]\d+", name):  # so are called what is on the way
             name += "_"
         found[name] = way
     return {way: name for name, way in found.items() if way}
