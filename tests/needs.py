@@ -1,5 +1,6 @@
 """What some tests need from outside: missing in CI it is a failure, elsewhere a skip with its reason."""
 
+import functools
 import os
 import shutil
 import socket
@@ -24,6 +25,7 @@ def browser() -> str:
     return ""
 
 
+@functools.cache
 def bubblewrap() -> str:
     """Give the path of a bubblewrap that can make a box on this machine."""
     found = find_bubblewrap()
