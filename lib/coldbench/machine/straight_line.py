@@ -143,10 +143,11 @@ class Lines:
         Returns: a node that stands for the result.
         """
         parts = tuple([one if isinstance(one, Node) else self.constant(one) for one in given])
+        known = fixed = True
         for part in parts:
-            if part.kind != "constant":
-                break
-        else:
+            known = known and part.kind == "constant"
+            fixed = fixed and part.fixed
+        if known:
             return self.constant(KNOWN[kind](*[part.value for part in parts]))
         simpler = self._simpler(kind, parts)
         if simpler is not None:
@@ -154,7 +155,7 @@ class Lines:
         numbers = [part.number for part in parts]
         if kind in EITHER_WAY_ROUND:
             numbers.sort()
-        return self._once((kind, *numbers), kind, parts, None, all(part.fixed for part in parts))
+        return self._once((kind, *numbers), kind, parts, None, fixed)
 
     def _once(self, key, kind, parts, value, fixed):
         node = self._met.get(key)
