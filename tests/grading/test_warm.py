@@ -107,7 +107,8 @@ def test_a_child_holds_no_way_to_its_parent(parent):
     assert {*answers["05.1"]} <= {"/dev/null", "/hand-in/answers"}
     assert answers["05.2"] == 1
     assert answers["05.3"] == [1, 1]
-    assert run("answer('05.1', 2)").answers == {"05.1": 2}
+    take_over = "import ctypes\nanswer('05.1', ctypes.CDLL(None).ptrace(16, os.getppid(), 0, 0))"
+    assert run("import os", take_over, "open('/proc/1/mem')\nanswer('05.2', 1 + 1)").answers == {"05.1": -1}
     assert [box.process.pid for box in warm._idle] == [parent]
 
 

@@ -7,7 +7,6 @@ in it can end, and it cannot be looked into; all that it knows is the hand-in an
 from __future__ import annotations
 
 import contextlib
-import ctypes
 import json
 import os
 import signal
@@ -16,7 +15,7 @@ import time
 from pathlib import Path
 
 from coldbench.grading.boxed_place import BEGUN, BOX_WORK, OUT_OF_TIME, REPORT
-from coldbench.grading.boxed_rights import SET_DUMPABLE, give_up_rights
+from coldbench.grading.boxed_rights import give_up_rights, let_others_look
 from coldbench.grading.boxed_runner import carry_out
 
 
@@ -27,8 +26,7 @@ def run_and_hand_out(order: dict, out: int) -> int:
     [bytes]); ``out`` where answers go, open for writing.
     Returns: 0, or `OUT_OF_TIME`.
     """
-    system = ctypes.CDLL(None)
-    system.prctl(SET_DUMPABLE, 0, 0, 0, 0)
+    let_others_look(False)
     signal.pthread_sigmask(signal.SIG_BLOCK, [signal.SIGCHLD])
     work, report = Path(BOX_WORK), Path(REPORT)
     work.mkdir()
@@ -40,7 +38,7 @@ def run_and_hand_out(order: dict, out: int) -> int:
         hand_in = os.fork()
         if hand_in == 0:
             signal.pthread_sigmask(signal.SIG_UNBLOCK, [signal.SIGCHLD])
-            system.prctl(SET_DUMPABLE, 1, 0, 0, 0)
+            let_others_look(True)
             give_up_rights(order)
             os.write(out, BEGUN)
             os.close(out)

@@ -1,7 +1,7 @@
 """Giving up rights, the first thing inside the box: limits, another user, no boxes of one's own.
 
-Inside: `give_up_rights`, `forbid_namespaces` and `forbid_calls`. Linux only; loaded by
-`coldbench.grading.boxed_runner`.
+Inside: `give_up_rights`, `has_rights`, `let_others_look`, `forbid_namespaces` and `forbid_calls`. Linux only;
+loaded by what runs in a box.
 """
 
 from __future__ import annotations
@@ -84,7 +84,7 @@ def forbid_namespaces(user: int, outside: int) -> None:
     Manual pages user_namespaces(7), namespaces(7) and capset(2).
     """
     system = ctypes.CDLL(None)
-    system.prctl(SET_DUMPABLE, 1, 0, 0, 0)
+    let_others_look(True)
     if system.unshare(NEW_USER_NAMESPACE) != 0:
         return
     for name, words in (
@@ -100,6 +100,21 @@ def forbid_namespaces(user: int, outside: int) -> None:
     none = (ctypes.c_uint32 * 6)()
     if system.capset(header, none) != 0:
         os._exit(1)
+
+
+def let_others_look(allowed: bool) -> None:
+    """Say whether other processes of this user may look into this one, or take it over.
+
+    Parameters
+    ----------
+    allowed : bool
+        A first process does not allow it; a hand-in is as any other program
+
+    Source
+    ------
+    Manual pages prctl(2), PR_SET_DUMPABLE, and ptrace(2).
+    """
+    ctypes.CDLL(None).prctl(SET_DUMPABLE, int(allowed), 0, 0, 0)
 
 
 def has_rights() -> bool:
