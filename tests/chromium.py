@@ -42,10 +42,10 @@ def new_page(browser: Browser, width: int = 1280, height: int = 900, **settings)
 
 def what_it_shows() -> Iterator[str]:
     """Of each page that is open: where its picture was put, its address, its content in words."""
-    kept = os.environ.get("COLDBENCH_SCREENSHOTS") or tempfile.mkdtemp(prefix="coldbench-failed-")
+    kept = Path(os.environ.get("COLDBENCH_SCREENSHOTS") or tempfile.gettempdir())
     for browser in _browsers:
         for page in [page for context in browser.contexts for page in context.pages]:
-            picture = Path(kept, f"failed-{id(page)}.png")
+            picture = kept / f"coldbench-failed-{os.getpid()}-{id(page)}.png"
             with contextlib.suppress(Exception):  # what failed already is what matters
                 page.screenshot(path=picture, timeout=10_000)
             with contextlib.suppress(Exception):

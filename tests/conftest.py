@@ -1,6 +1,7 @@
 """Settings for every test: examples that a slow machine cannot fail, and what a browser showed in the end."""
 
 import os
+import signal
 import sys
 
 import pytest
@@ -27,7 +28,12 @@ LONGEST = {
 
 
 def pytest_configure():
-    """Give boxes of files that run side by side other users: what a bomb in one uses up, another has."""
+    """Let Ctrl-C reach what tests start, also where the suite runs in the background and does not heed it.
+
+    Boxes of files that run side by side are other users: what a bomb in one uses up, another has.
+    """
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+        signal.signal(signal.SIGINT, signal.default_int_handler)
     if worker := os.environ.get("PYTEST_XDIST_WORKER"):
         box_order.FIRST_USER += 50 * int(worker.removeprefix("gw"))
         box_order.USERS = 50
