@@ -3,6 +3,7 @@
 import os
 import signal
 import subprocess
+import sys
 import time
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
@@ -15,7 +16,9 @@ from coldbench.grading.box_order import Ran
 from coldbench.grading.boxed_rights import has_rights
 from grading.hostile.code import LOOK, SCAN
 from grading.notebooks import START, notebook
+from served import PATIENCE
 
+TESTS = Path(__file__).parents[1]
 NEVER = "canary-never-83613"  # in this process alone
 
 
@@ -31,6 +34,14 @@ def parent(request, monkeypatch):
     run("answer('05.1', 1)")
     yield warm._idle[0].process.pid
     warm.close_all()
+
+
+def itself(bubblewrap_number: int) -> int:
+    """The number of the parent itself, a child of the first process of its box."""
+    number = bubblewrap_number
+    for _ in range(2):
+        number = int(Path(f"/proc/{number}/task/{number}/children").read_text().split()[0])
+    return number
 
 
 def run(*cells):
@@ -113,8 +124,10 @@ def test_a_child_holds_no_way_to_its_parent(parent):
 
 
 def test_pictures_find_the_list_of_fonts(parent):
-    """A parent makes it by the way; after that no hand-in makes its own, and none can change it."""
-    look = "import os\nfound = [n for n in os.listdir('/tmp') if n.startswith('fontlist')]\n"
+    """Once a hand-in wants it, a parent makes it by the way; then none makes or changes its own."""
+    look = (
+        "import os  # and matplotlib\nfound = [n for n in os.listdir('/tmp') if n.startswith('fontlist')]\n"
+    )
     end = time.monotonic() + 120
     while not (found := run(look, "answer('05.1', found)").answers["05.1"]):
         assert time.monotonic() < end
@@ -129,7 +142,7 @@ def test_pictures_find_the_list_of_fonts(parent):
 
 def test_a_parent_that_died_is_replaced(parent):
     """Killed while it waits: the next hand-in has another parent and loses nothing."""
-    os.kill(parent, signal.SIGKILL)
+    os.kill(itself(parent), signal.SIGKILL)
     warm._idle[0].process.wait()
     assert run("answer('05.1', 3)").answers == {"05.1": 3}
     assert warm._idle[0].process.pid != parent
@@ -141,7 +154,7 @@ def test_a_parent_that_dies_under_a_hand_in(parent, monkeypatch):
     watch = warm.watch
 
     def watch_it_killed(*arguments):
-        os.kill(parent, signal.SIGKILL)
+        os.kill(itself(parent), signal.SIGKILL)
         return watch(*arguments)
 
     def run_afresh(*arguments):
@@ -187,6 +200,45 @@ def test_two_at_once_have_a_parent_each(parent):
     with ThreadPoolExecutor(2) as pool:
         outcomes = list(pool.map(lambda _: run(*cells), range(2)))
     assert [outcome.answers for outcome in outcomes] == [{"05.1": 1}] * 2
+
+
+def test_a_parent_outlives_the_thread_that_asked_for_it(parent):
+    """The threads of one marking end; the next marking finds the parent there."""
+    warm.close_all()
+    parents = set()
+    for _ in range(3):
+        with ThreadPoolExecutor(1) as pool:
+            assert pool.submit(run, "answer('05.1', 1)").result().answers == {"05.1": 1}
+        parents.update(box.process.pid for box in warm._idle)
+    assert len(parents) == 1
+
+
+def test_a_marking_that_is_killed_leaves_nothing_running(parent):
+    """With it ends the parent, and whatever a hand-in had begun."""
+    cell = "import subprocess; subprocess.run(['sleep', '97.531'])"
+    code = (
+        "from coldbench.grading.box import Limits, run_in_box\n"
+        "from grading.notebooks import START, notebook\n"
+        f'run_in_box(notebook(START, "{cell}"), b"{{}}", Limits(cell_seconds=900, seconds=900))'
+    )
+
+    def sleeps() -> bool:
+        every = subprocess.run(["ps", "ax", "-o", "args"], capture_output=True, text=True, check=True).stdout
+        return "sleep 97.531" in every.splitlines()
+
+    marking = subprocess.Popen([sys.executable, "-c", code], env={**os.environ, "PYTHONPATH": str(TESTS)})
+    wait_until(sleeps)
+    marking.kill()
+    marking.wait()
+    wait_until(lambda: not sleeps())
+
+
+def wait_until(it_is_so) -> None:
+    """Wait, as long as a busy machine may need."""
+    end = time.monotonic() + PATIENCE
+    while not it_is_so():
+        assert time.monotonic() < end, "It never came."
+        time.sleep(0.1)
 
 
 def test_rights_are_seen_where_there_are_some():

@@ -11,9 +11,10 @@ FOLDER, REPORT, FONTS = "/hand-in", "/hand-in/answers", "/fonts"
 warm parent's list of fonts, which pictures need."""
 
 READY, BEGUN, STILL_THERE = b"ready\n", b"begun\n", b"here\n"
+HAND_IN, LIST_FONTS, ARE_YOU_THERE = b"h", b"f", b"?"
 OUT_OF_TIME = 3
 """What a box says when it can be used, when no right is left and the hand-in's first line is next, when it is
-asked; exit code of a container that ended the hand-in."""
+asked; what a warm parent is asked; exit code of a container that ended the hand-in."""
 
 
 def environment() -> dict[str, str]:

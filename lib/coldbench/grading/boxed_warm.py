@@ -21,12 +21,14 @@ import sys
 from typing import NoReturn
 
 from coldbench.grading.boxed_place import (
+    ARE_YOU_THERE,
     BEGUN,
     BOX_HOME,
     BOX_SHARED,
     BOX_WORK,
     FOLDER,
     FONTS,
+    LIST_FONTS,
     READY,
     REPORT,
     STILL_THERE,
@@ -74,18 +76,19 @@ def serve(control: socket.socket) -> None:
     """
     signal.signal(signal.SIGCHLD, signal.SIG_IGN)  # nobody waits for children here
     control.send(READY)
-    list_fonts()
     while True:
         said, connections, _, _ = socket.recv_fds(control, 1, 1)
         if not said:
             return
-        if not connections:
+        if said == ARE_YOU_THERE:
             control.send(STILL_THERE)
-            continue
-        if os.fork() == 0:
+        elif said == LIST_FONTS:
+            list_fonts()
+        elif os.fork() == 0:
             control.close()
-            _apart(connections[0])
-        os.close(connections[0])
+            _apart(*connections)
+        for connection in connections:
+            os.close(connection)
 
 
 def _apart(connection: int) -> NoReturn:

@@ -114,26 +114,18 @@ def walls(limits: Limits, own_user: bool, parent: bool = False) -> list[str]:
     """
     words = ["--unshare-ipc", "--unshare-pid", "--unshare-net", "--unshare-uts", "--unshare-cgroup-try"]
     words += ["--die-with-parent", "--new-session", "--hostname", "box", "--cap-drop", "ALL"]
+    rights = ["CAP_SETUID", "CAP_SETGID"]  # to become a user without rights, and lose them by it
     if parent:
-        words += [
-            "--perms",
-            "0755",
-            "--tmpfs",
-            FONTS,
-            "--cap-add",
-            "CAP_SYS_ADMIN",
-            "--cap-add",
-            "CAP_SETUID",
-            "--cap-add",
-            "CAP_SETGID",
-        ]
+        words += ["--perms", "0755", "--tmpfs", FONTS]
+        words += ["--unshare-user", "--uid", "0", "--gid", "0"] if own_user else []
+        rights += ["CAP_SYS_ADMIN", "CAP_SETFCAP"] if own_user else ["CAP_SYS_ADMIN"]
+    else:
         words += (
-            ["--unshare-user", "--uid", "0", "--gid", "0", "--cap-add", "CAP_SETFCAP"] if own_user else []
+            ["--unshare-user", "--disable-userns", "--uid", "65534", "--gid", "65534"] if own_user else []
         )
-    elif own_user:
-        words += ["--unshare-user", "--disable-userns", "--uid", "65534", "--gid", "65534"]
-    else:  # the runner needs these two to become a user without rights, and loses them by it
-        words += ["--cap-add", "CAP_SETUID", "--cap-add", "CAP_SETGID"]
+        rights = [] if own_user else rights
+    for right in rights:
+        words += ["--cap-add", right]
     for place in SYSTEM:
         if os.path.islink(place):
             words += ["--symlink", os.readlink(place), place]

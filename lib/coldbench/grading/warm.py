@@ -16,12 +16,13 @@ import socket
 import struct
 import subprocess
 import threading
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack, suppress
 
 from coldbench.grading.box_order import Limits, Ran, another_user
 from coldbench.grading.box_report import read_report
 from coldbench.grading.box_watch import watch
-from coldbench.grading.boxed_place import BEGUN, READY, STILL_THERE
+from coldbench.grading.boxed_place import ARE_YOU_THERE, BEGUN, HAND_IN, LIST_FONTS, READY, STILL_THERE
 from coldbench.grading.bubblewrap import LAST_WALLS, python, run_by_bubblewrap, walls
 
 STARTS_SOON, SPEAKS_SOON, FAILS_OFTEN = 60.0, 20.0, 2
@@ -30,6 +31,8 @@ STARTS_SOON, SPEAKS_SOON, FAILS_OFTEN = 60.0, 20.0, 2
 _idle: list[WarmBox] = []
 _failures = 0
 _lock = threading.Lock()
+_starter = ThreadPoolExecutor(1)
+"""A box ends with the thread that started it; this one lives as long as the marking."""
 
 
 class WarmBox:
@@ -40,7 +43,7 @@ class WarmBox:
     """
 
     def __init__(self, bubblewrap: str):
-        self.as_root = os.geteuid() == 0
+        self.as_root, self.has_fonts = os.geteuid() == 0, False
         self.control, inside = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)
         command = [
             bubblewrap,
@@ -49,14 +52,15 @@ class WarmBox:
             *python("boxed_warm"),
         ]
         with inside:
-            self.process = subprocess.Popen(  # noqa: S603  our own command; nothing in it comes from a hand-in
+            self.process = _starter.submit(
+                subprocess.Popen,  # our own command; nothing in it comes from a hand-in
                 [*command, str(inside.fileno())],
                 env={},
                 stdin=subprocess.DEVNULL,
                 stdout=subprocess.DEVNULL,
                 stderr=subprocess.DEVNULL,
                 pass_fds=[inside.fileno()],
-            )
+            ).result()
         try:
             self.control.settimeout(STARTS_SOON)
             if self.control.recv(len(READY)) != READY:
@@ -73,6 +77,9 @@ class WarmBox:
         Raises: `OSError` when the parent does not answer or could make no box.
         """
         user = another_user() if self.as_root else None
+        if not self.has_fonts and any("matplotlib" in cell for cell in order["cells"]):
+            self.has_fonts = True
+            self.control.send(LIST_FONTS)
         told = {**order, "user": user, "nested": user is None}
         told |= {"sheet": sheet.decode(), "largest": limits.answers}
         ran, (ours, inside) = Ran(started=True), socket.socketpair()
@@ -80,7 +87,7 @@ class WarmBox:
             ours.settimeout(SPEAKS_SOON)
             ours.setsockopt(socket.SOL_SOCKET, socket.SO_PASSCRED, 1)
             with inside:
-                socket.send_fds(self.control, [b"1"], [inside.fileno()])
+                socket.send_fds(self.control, [HAND_IN], [inside.fileno()])
             first, _ = _hear(ours, READY)
             ended = os.pidfd_open(first)
             last.callback(os.close, ended)
@@ -100,7 +107,7 @@ class WarmBox:
         Returns: whether it answers.
         Raises: `OSError` when it does not.
         """
-        self.control.send(b"?")
+        self.control.send(ARE_YOU_THERE)
         return self.control.recv(len(STILL_THERE)) == STILL_THERE
 
     def close(self) -> None:
