@@ -164,6 +164,7 @@ def test_it_has_no_rights_and_no_network():
     assert "CapEff:\t0000000000000000" in seen("open('/proc/self/status').read()")
     assert "CapPrm:\t0000000000000000" in seen("open('/proc/self/status').read()")
     assert seen("os.system('unshare --user true')") != "0"
+    assert seen("__import__('ctypes').CDLL(None).ptrace(16, os.getppid(), 0, 0)") == "-1"
     assert "NoNewPrivs:\t1" in seen("open('/proc/self/status').read()")
     assert (
         seen("[line.split(':')[0].strip() for line in open('/proc/net/dev').read().splitlines()[2:]]")

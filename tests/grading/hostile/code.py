@@ -82,7 +82,9 @@ LOOKING = [
     _looks(
         "reads open files of others",
         "for p in glob.glob('/proc/*/fd/*') + glob.glob('/proc/*/map_files/*'):\n"
-        "    if not os.path.realpath(p).startswith(('/dev', '/usr', '/proc')) and ':' not in os.readlink(p): read(p)",
+        "    try: place = os.readlink(p)\n"
+        "    except OSError: continue\n"
+        "    if not place.startswith(('/dev', '/usr', '/proc')) and ':' not in place: read(p)",
     ),
     _looks(
         "goes round by the process table",
@@ -138,7 +140,7 @@ REACHING_OUT = [
     ),
     _code(
         "becomes another",
-        "import os\nfor number in (0, 65534, 1000):\n"
+        "import os\nfor number in {0, 65534, 1000} - {os.getuid()}:\n"
         "    try: os.setresuid(number, number, number); answer('05.2', 'root')\n    except OSError: pass",
     ),
     _code(
