@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 
 from coldbench.errors import CannotStart
 from coldbench.grading.form import DATABASE, cell_name, graded_cells, question_name
+from coldbench.grading.quick_nbgrader import load_nbgrader
 
 if TYPE_CHECKING:
     from coldbench.homework.marking import Mark
@@ -88,6 +89,7 @@ class Gradebook:
     """
 
     def __init__(self, class_folder: Path):
+        load_nbgrader()
         from nbgrader.api import Gradebook as Database
 
         path = (class_folder / DATABASE).resolve()
