@@ -16,6 +16,7 @@ from coldbench.grading.hand_in_file import (
     typed_answers,
     typed_student,
 )
+from coldbench.homework.kinds import Sentence
 from grading.notebooks import homework, notebook
 from hypothesis import given
 from hypothesis import strategies as some
@@ -129,6 +130,14 @@ def test_typed_values_are_read_without_running_anything():
     assert answers == {"05.1": -3, "05.2": "a", "05.3": [1, [2]], "05.4": {"a": None, "b": "x"}, "05.5": None}
     assert student == "s07"
     assert worked_out == ("05.6", "05.7", "05.9")
+
+
+def test_a_sentence_far_too_long_is_read_as_too_long():
+    """Enough of it is kept to be refused with the reason; it is no work of code."""
+    answers, _, worked_out = typed_answers(read_notebook(notebook(f'answer("05.8", {"ice " * 3000!r})')))
+    assert not worked_out
+    with pytest.raises(CannotRead, match="at most 4000 characters"):
+        Sentence().read(answers["05.8"])
 
 
 @pytest.mark.parametrize(

@@ -144,6 +144,7 @@ def bomb():
         ("s07/homework-05.ipynb", b"", "empty"),
         ("s07/homework-05.ipynb", b" " * 20_000_001, "20 MB"),
         ("s07/homework.docx", b"PK", "only homework.docx"),
+        ("s07/.keep", b"", "There is nothing in it."),
         (
             "s07/homework-05.ipynb",
             homework("09", "s07", {"09.1": 1}),

@@ -3,7 +3,8 @@
 import json
 
 import pytest
-from coldbench.grading.plain_values import is_blank, is_plain, is_question
+from coldbench.grading.plain_values import cut, is_blank, is_plain, is_question
+from coldbench.homework.kinds import LONGEST_SENTENCE
 
 
 @pytest.mark.parametrize("value", ["05.3", "14.12"])
@@ -50,3 +51,10 @@ def test_blank():
     """Nothing, blanks, a table of these; a zero is an answer."""
     assert all(is_blank(value) for value in (None, "", " \n", {}, {"a": None, "b": " "}))
     assert not any(is_blank(value) for value in (0, False, "x", [], {"a": 0}))
+
+
+def test_a_long_text_is_cut_and_plain_again():
+    """Its beginning is kept, longer than any answer may be; other values stay as they are."""
+    assert is_plain(cut("x" * 60_000))
+    assert len(cut("x" * 60_000)) > LONGEST_SENTENCE
+    assert (cut(3), cut(["x"]), cut("x")) == (3, ["x"], "x")

@@ -109,10 +109,8 @@ def collect(folder: Path, leave_out: Path, named: Named) -> Iterator[Found]:
             empty.append((inside, others))
     for inside, others in empty:
         if inside[0] not in filled:
-            shown = f"only {', '.join(sorted(others)[:5])}" if others else "nothing"
-            yield _refused(
-                inside, f"There is no notebook in it, {shown}. Ask the student for the .ipynb file."
-            )
+            found = f"no notebook in it, only {', '.join(sorted(others)[:5])}" if others else "nothing in it"
+            yield _refused(inside, f"There is {found}. Ask the student for the .ipynb file.")
     for fault in unreadable:
         yield _refused(
             Path(fault.filename).relative_to(folder).parts,

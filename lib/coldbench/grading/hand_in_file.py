@@ -16,7 +16,7 @@ from collections import Counter
 from dataclasses import dataclass, replace
 
 from coldbench.errors import CannotRead
-from coldbench.grading.plain_values import HALF_LETTER, is_blank, is_plain, is_question
+from coldbench.grading.plain_values import HALF_LETTER, cut, is_blank, is_plain, is_question
 
 LARGEST = 20_000_000
 """Largest notebook that is read [bytes]: a filled-in homework has some 30 kB."""
@@ -299,7 +299,7 @@ def _calls(source: str) -> list[ast.Call]:
 
 
 def _typed_value(part: ast.expr) -> object:
-    value = _without_dots(ast.literal_eval(part))
+    value = cut(_without_dots(ast.literal_eval(part)))
     if not is_plain(value):
         raise ValueError
     return value

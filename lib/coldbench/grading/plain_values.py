@@ -1,6 +1,6 @@
 """Plain values: what an answer may be, whoever says so.
 
-Inside: `is_question`, `is_plain`, `is_blank`, each about a value that a stranger gave.
+Inside: `is_question`, `is_plain`, `is_blank`, `cut`, each about a value that a stranger gave.
 """
 
 from __future__ import annotations
@@ -88,3 +88,23 @@ def is_blank(value: object) -> bool:
     if isinstance(value, dict):
         return all(is_blank(part) for part in value.values())
     return value is None or (isinstance(value, str) and not value.strip())
+
+
+def cut(value: object) -> object:
+    """Keep the beginning of a text that is longer than any answer: enough to be refused with the reason.
+
+    Parameters
+    ----------
+    value : object
+        What was given as an answer
+
+    Returns
+    -------
+    object
+        The value itself, or of a text at most `LONGEST_TEXT` characters
+
+    Source
+    ------
+    Arrangement of this project.
+    """
+    return value[:LONGEST_TEXT] if isinstance(value, str) else value
