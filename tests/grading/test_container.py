@@ -5,6 +5,7 @@ understands only the words of the common command line and runs the container's c
 """
 
 import json
+import shlex
 import subprocess
 import sys
 from itertools import pairwise
@@ -28,7 +29,7 @@ def engine(tmp_path, monkeypatch):
     folder = tmp_path / "engine"
     folder.mkdir()
     program = tmp_path / "docker"
-    program.write_text(f'#!/bin/sh\nexec {sys.executable} {STAND_IN} {folder} "$@"\n')
+    program.write_text(f'#!/bin/sh\nexec {shlex.join([sys.executable, str(STAND_IN), str(folder)])} "$@"\n')
     program.chmod(0o755)
     monkeypatch.setattr(container.shutil, "which", {"docker": str(program)}.get)
     monkeypatch.setattr(box, "find_bubblewrap", lambda: None)
