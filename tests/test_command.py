@@ -181,3 +181,22 @@ def test_help_loads_nothing_heavy():
     )
     result = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, env={**os.environ})
     assert result.stdout.splitlines()[-1] == "set()"
+
+
+def test_the_work_goes_on_when_nobody_reads_what_it_prints(monkeypatch):
+    """A reader that left, as `head` does, ends nothing: neither a long print nor the flush at the end."""
+    reading, writing = os.pipe()
+    os.close(reading)
+    done = []
+
+    def work(_):
+        print("x" * 100_000)
+        done.append("after the first print")
+        print("the last line")
+        return command.DONE
+
+    with open(writing, "w", encoding="utf-8") as unread:
+        monkeypatch.setattr(sys, "stdout", unread)
+        monkeypatch.setattr(command, "read_arguments", lambda _: argparse.Namespace(run=work))
+        assert main([]) == command.DONE
+    assert done

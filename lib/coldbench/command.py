@@ -7,6 +7,8 @@ Each part is loaded when its word is given, so that opening the course stays qui
 from __future__ import annotations
 
 import argparse
+import contextlib
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -261,6 +263,34 @@ def read_arguments(arguments: Sequence[str] | None) -> argparse.Namespace:
     return parser.parse_args(arguments)
 
 
+class _Outlet:
+    """What is printed goes to a stream whose reader may leave (as ``head`` does): the work goes on unread."""
+
+    def __init__(self, stream):
+        self.stream = stream
+
+    def write(self, text: str) -> int:
+        with self._perhaps_unread():
+            self.stream.write(text)
+        return len(text)
+
+    def flush(self) -> None:
+        with self._perhaps_unread():
+            self.stream.flush()
+
+    def __getattr__(self, name: str):
+        return getattr(self.stream, name)
+
+    @contextlib.contextmanager
+    def _perhaps_unread(self):
+        try:
+            yield
+        except BrokenPipeError:
+            nowhere = os.open(os.devnull, os.O_WRONLY)
+            os.dup2(nowhere, self.stream.fileno())
+            os.close(nowhere)
+
+
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command.
 
@@ -283,7 +313,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
             stream.reconfigure(errors="replace")
     choice = read_arguments(arguments)
     try:
-        return choice.run(choice)
+        with contextlib.redirect_stdout(_Outlet(sys.stdout)):
+            code = choice.run(choice)
+            sys.stdout.flush()
+            return code
     except CannotStart as sentence:
         print(sentence, file=sys.stderr)
         return COULD_NOT_START
