@@ -11,11 +11,14 @@ from __future__ import annotations
 from itertools import combinations
 
 import numpy
-from coldbench.machine import NORMAL_DAY, simulate_many
+from coldbench.machine import NO_ICE_TAKEN, NORMAL_DAY, IceTaken, simulate_many
 from coldbench.machine.faults import apply_faults, faults_of
 from coldbench.machine.five import MACHINES, machine_named
 
 HOURS, LATE = 26.0, 10.0
+ICE_TAKEN = [
+    IceTaken(hour, 0.3) for hour in range(0, 24, 4)
+]  # with a full bin the ice maker has nothing to show
 # Error of a usual shop meter, to either side: common practice, no source. Energy and frost as a share.
 ERRORS = {"K": 1.0, "Pa": 8e3, "W": 3.0, "V": 0.3, "rev/s": 1.0, "-": 0.06, "kg/s": 0.002}
 SHARES = {"Ohm": 0.03, "J": 0.04, "kg": 0.25}
@@ -76,7 +79,8 @@ def main() -> None:
         sound = machine_named(name)
         faults = ["sound", *[fault.name for fault in faults_of(sound)]]
         machines = [apply_faults(sound, [] if fault == "sound" else [fault]) for fault in faults]
-        record = simulate_many(machines, HOURS, doors=NORMAL_DAY, interval=120.0)
+        ice_taken = ICE_TAKEN if sound.ice_maker else NO_ICE_TAKEN
+        record = simulate_many(machines, HOURS, doors=NORMAL_DAY, ice_taken=ice_taken, interval=120.0)
         seen = [readings_of(record, column) for column in range(len(faults))]
         alike, nearly = [], []
         for one, other in combinations(range(len(faults)), 2):
