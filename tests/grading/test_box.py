@@ -2,6 +2,7 @@
 
 import ast
 import os
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -343,6 +344,23 @@ def test_a_library_in_a_temporary_folder_is_seen(monkeypatch):
         finally:
             for parent in parents:
                 parent.close()
+
+
+def test_the_library_is_the_one_that_is_at_work():
+    """However this Python found the library: here by its path alone, in a folder of its own."""
+    with tempfile.TemporaryDirectory(dir=BOX_HOME, prefix="coldbench with blank ") as name:
+        copied = shutil.copytree(Path(bubblewrap.__file__).parents[1], Path(name, "coldbench"))
+        cells = ["import coldbench", "answer('05.1', coldbench.__file__)"]
+        program = (
+            "from coldbench.grading.box import run_in_box; from grading.notebooks import START, notebook; "
+            f"print(run_in_box(notebook(START, *{cells!r}), b'{{}}'))"
+        )
+        where = os.pathsep.join([name, str(Path(__file__).parents[1])])
+        asked = subprocess.run(
+            [sys.executable, "-c", program], env={"PYTHONPATH": where, "PATH": os.environ["PATH"]},
+            capture_output=True, text=True, timeout=PATIENCE,
+        )  # fmt: skip
+    assert str(copied / "__init__.py") in asked.stdout, asked.stdout + asked.stderr
 
 
 def test_python_called_by_a_way_round_still_starts_the_box(monkeypatch):

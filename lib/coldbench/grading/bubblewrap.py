@@ -32,6 +32,12 @@ SETTINGS = (
 LAST_WALLS = ["--remount-ro", "/dev", "--remount-ro", "/", "--chdir", BOX_WORK]
 """Where system and settings lie; what is said last, after everything was put into its place."""
 
+BEGIN = (
+    "import runpy, sys; del sys.argv[0]; sys.path.insert(0, sys.argv.pop(0)); "
+    "runpy.run_module(sys.argv[0], run_name='__main__', alter_sys=True)"
+)
+"""Starts a module of this library, whichever way the Python outside found the library."""
+
 
 def find_bubblewrap() -> str | None:
     """Find bubblewrap: the system's own, or else the one that was installed with the library.
@@ -153,20 +159,24 @@ def python(module: str) -> list[str]:
     """Say how a module of ours is started in a box.
 
     Parameters: ``module`` its name without the package's.
-    Returns: a command line.
+    Returns: a command line, to which words for the module may be added.
     """
-    own = os.path.abspath(sys.executable)
-    return [own, "-I", "-B", "-X", "utf8", "-m", f"coldbench.grading.{module}"]
+    own, library = os.path.abspath(sys.executable), _own_package().parent
+    return [own, "-I", "-B", "-X", "utf8", "-c", BEGIN, str(library), f"coldbench.grading.{module}"]
+
+
+def _own_package() -> Path:
+    import coldbench
+
+    return Path(coldbench.__file__).parent
 
 
 def _library_places() -> list[Path]:
     """Python, its libraries and this library: all that the box shows beside the system itself."""
-    import coldbench
-
     own, base = (Path(os.path.abspath(prefix)) for prefix in (sys.prefix, sys.base_prefix))
     wanted = [own / part for part in ("bin", "lib", "lib64", "pyvenv.cfg")]
     wanted += [base / part for part in ("bin", "lib")]
-    wanted.append(Path(coldbench.__file__).parent)
+    wanted.append(_own_package())
     if not _is_own_environment():
         wanted = wanted[4:]
     places = [place for place in dict.fromkeys(wanted) if place.exists() and not place.is_symlink()]
