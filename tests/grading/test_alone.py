@@ -7,6 +7,7 @@ import types
 import pytest
 from coldbench.errors import CannotStart
 from coldbench.grading.alone import LOCK, alone
+from coldbench.grading.gradebook import Gradebook
 
 
 def test_the_second_one_is_told_and_afterwards_it_is_free(tmp_path):
@@ -45,3 +46,30 @@ def test_windows_locks_the_first_byte(tmp_path, windows):
         assert [position for position, _ in windows] == [0]
         with pytest.raises(CannotStart, match="being marked just now"), alone(tmp_path):
             pass
+
+
+def test_what_cannot_be_the_class_folder_is_a_sentence(tmp_path):
+    """A file in its place, or above it."""
+    (tmp_path / "class").write_text("a file")
+    for folder in (tmp_path / "class", tmp_path / "class" / "inner"):
+        with pytest.raises(CannotStart, match="cannot be used as the class folder"), alone(folder):
+            pass
+
+
+@pytest.mark.parametrize("content", [b"garbage" * 1000, None])
+def test_a_damaged_gradebook_is_a_sentence(tmp_path, content):
+    """No database at all, and one that breaks off; the damaged file stays as it is."""
+    path = tmp_path / "gradebook.db"
+    with Gradebook(tmp_path):
+        pass
+    path.write_bytes(content or path.read_bytes()[:20_000])
+    damaged = path.read_bytes()
+    with pytest.raises(CannotStart, match="is damaged"), alone(tmp_path), Gradebook(tmp_path):
+        pass
+    assert path.read_bytes() == damaged
+
+
+def test_another_fault_is_not_called_damage(tmp_path):
+    """What is no fault of the gradebook comes as it came."""
+    with pytest.raises(ZeroDivisionError), alone(tmp_path):
+        raise ZeroDivisionError

@@ -65,6 +65,14 @@ def test_the_database_is_as_its_maker_makes_it(tmp_path, book):
     assert not (tmp_path / DATABASE).with_suffix(".unfinished").exists()
 
 
+def test_an_empty_file_is_no_gradebook(tmp_path):
+    """It is made as if there were none."""
+    (tmp_path / "gradebook.db").touch()
+    with Gradebook(tmp_path):
+        pass
+    assert (tmp_path / "gradebook.db").stat().st_size
+
+
 def test_a_homework_that_changed_is_taken_over(tmp_path, book):
     """Other points, another question, a due time: old hand-ins get an entry for the new cell."""
     save(book, RIGHT, SENTENCE)

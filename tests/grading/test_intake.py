@@ -358,3 +358,21 @@ def test_many_versions_of_one_hand_in_do_neither(folders):
     troubles = run(folders).taken["s07", "05"].troubles
     assert len(troubles) == 3
     assert troubles[-1].endswith("And 47 more of this kind.")
+
+
+def test_folders_deeper_than_can_be_named_stop_nobody(folders):
+    """Forty in one another, 8,000 letters together: one sentence, and the others are taken in."""
+    put(folders[0], "s09/homework-05.ipynb", work("s09"))
+    (folders[0] / "s07").mkdir()
+    here = os.open(folders[0] / "s07", os.O_RDONLY)
+    name = "deep" * 50
+    for _ in range(40):
+        os.mkdir(name, dir_fd=here)
+        inner = os.open(name, os.O_RDONLY, dir_fd=here)
+        os.close(here)
+        here = inner
+    os.close(here)
+    intake = run(folders)
+    assert list(intake.taken) == [("s09", "05")]
+    assert len(intake.troubles) == 1
+    assert f"s07/{name}/…: Folders lie in folders, too deep" in intake.troubles[0]

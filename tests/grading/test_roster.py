@@ -36,6 +36,7 @@ def test_without_names_the_number_stands(tmp_path):
     [
         ("", "no column “student”"),
         ("who,name\na,b\n", "found: who, name"),
+        ("student,name\n", "names no student"),
         ("student,name\ns07,A\ns07,B\n", "line 3: student s07 is there twice"),
         ("student,name\n,A\n", "line 2: .* is not a student number"),
         ("student,name\ns 07,A\n", "line 2: .* is not a student number"),
@@ -64,6 +65,22 @@ def test_due_dates(tmp_path):
     due = read_due(path)
     assert due["05"] == datetime(2027, 3, 1, 17, tzinfo=UTC)
     assert due["01"] == datetime(2027, 2, 1, 18).astimezone(UTC)
-    path.write_text("homework,due\n05,tomorrow\n")
-    with pytest.raises(CannotStart, match="line 2"):
-        read_due(path)
+    path.write_text("homework;due\nhomework-05;2027-03-01T18:00+01:00\n")
+    assert list(read_due(path)) == ["05"]
+    path.write_text("")
+    assert read_due(path) == {}
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("homework,due\n05,tomorrow\n", "line 2"),
+        ("homework,due\nfifth,2027-03-01\n", "line 2"),
+        ("homework,due\n05\n", "line 2"),
+        ("05,2027-03-01\n", "no columns “homework” and “due”"),
+    ],
+)
+def test_doubtful_due_dates_are_refused(tmp_path, text, words):
+    """Nothing is passed over in silence: neither a line nor a file without its header."""
+    with pytest.raises(CannotStart, match=words):
+        read_due(written(tmp_path, text))

@@ -11,10 +11,14 @@ from pathlib import Path
 from typing import IO
 
 from coldbench.errors import CannotStart
-from coldbench.grading.full_disk import naming, told_when_full
+from coldbench.grading.form import DATABASE
+from coldbench.grading.full_disk import is_full, naming, told_when_full
 from coldbench.grading.leftovers import sweep
 
 LOCK = ".marking"
+
+DAMAGED = ("file is not a database", "database disk image is malformed")
+"""What the database says; its own words, as its list of result codes has them."""
 
 
 @contextlib.contextmanager
@@ -23,13 +27,13 @@ def alone(class_folder: Path) -> Iterator[None]:
 
     Parameters: ``class_folder`` that is to be worked in; made where there is none.
     Yields: nothing.
-    Raises: `CannotStart` when somebody works in it already, or when the disk is full.
+    Raises: `CannotStart` when somebody works in it already, when the disk is full, when nothing can be
+    written there, or when its gradebook is damaged.
     """
-    with told_when_full(class_folder):
+    with told_when_full(class_folder), _told_when_damaged(class_folder):
         path = class_folder / LOCK
         with naming(path):
-            class_folder.mkdir(parents=True, exist_ok=True)
-            file = path.open("a")
+            file = _opened(path)
         with file:
             try:
                 _lock(file)
@@ -39,6 +43,34 @@ def alone(class_folder: Path) -> Iterator[None]:
                 ) from None
             sweep(class_folder)
             yield
+
+
+def _opened(path: Path) -> IO:
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        return path.open("a")
+    except OSError as fault:
+        if is_full(fault):
+            raise
+        raise CannotStart(
+            f"{path.parent} cannot be used as the class folder ({fault.strerror}). "
+            "Give a folder that you may write to, with --class-folder."
+        ) from fault
+
+
+@contextlib.contextmanager
+def _told_when_damaged(class_folder: Path) -> Iterator[None]:
+    """Say in a sentence that the gradebook is damaged, whatever was read from it."""
+    try:
+        yield
+    except Exception as fault:
+        if not any(words in str(fault) for words in DAMAGED):
+            raise
+        raise CannotStart(
+            f"The gradebook {class_folder / DATABASE} is damaged. Put your latest copy of it in its place. "
+            "Without one, move it away and mark again: a new one is made. Points that you gave by hand "
+            "are written in log.jsonl."
+        ) from fault
 
 
 def _lock(file: IO) -> None:

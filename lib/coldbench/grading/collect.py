@@ -24,6 +24,11 @@ MOST_IN_ZIP = 2_000
 LARGEST_IN_ZIP = 200_000_000
 """A zip file with more in it, zip files inside it included, is refused: entries [-], bytes [bytes]."""
 
+LONGEST_PATH = 1_000
+"""Folders in folders are entered as long as their names are no longer than this together [bytes]."""
+
+TOO_DEEP = "Folders lie in folders, too deep to be opened. Ask the student for the notebook alone."
+
 SHARE_OF_INNER = 0.1
 """Of this, the most that a zip file inside another may have [-], so that one leaves room for all."""
 
@@ -92,6 +97,11 @@ def collect(folder: Path, leave_out: Path, named: Named) -> Iterator[Found]:
     for name, folders, files in os.walk(folder, onerror=unreadable.append):
         here = Path(name)
         inside = here.relative_to(folder).parts
+        if len(os.fsencode(os.path.join("", *inside))) > LONGEST_PATH:
+            yield _refused((*inside[:2], "…"), TOO_DEEP)
+            filled.update(inside[:1])
+            folders.clear()
+            continue
         linked = [entry for entry in folders if (here / entry).is_symlink()]
         folders[:] = sorted(
             entry

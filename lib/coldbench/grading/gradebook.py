@@ -93,7 +93,7 @@ class Gradebook:
         from nbgrader.api import Gradebook as Database
 
         path = (class_folder / DATABASE).resolve()
-        if not path.is_file():
+        if not path.is_file() or not path.stat().st_size:
             _make_database(path)
         self._database = Database(f"sqlite:///{path}")
 

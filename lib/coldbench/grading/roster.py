@@ -39,8 +39,7 @@ def read_roster(path: Path) -> dict[str, str]:
     ------
     Arrangement of this project.
     """
-    rows = _rows(path, f"Write one with a header and one student a line, for example:\n{EXAMPLE}")
-    header = list(rows[0]) if rows else []
+    header, rows = _table(path, f"Write one with a header and one student a line, for example:\n{EXAMPLE}")
     column = next((word for word in STUDENT_WORDS if word in header), None)
     if column is None:
         raise CannotStart(
@@ -58,6 +57,8 @@ def read_roster(path: Path) -> dict[str, str]:
                 f"{path}, line {line}: student {number} is there twice. Give each a number of their own."
             )
         roster[number] = " ".join(row.get("name", "").split()) or number
+    if not roster:
+        raise CannotStart(f"{path} names no student. Write one student a line, for example:\n{EXAMPLE}")
     return roster
 
 
@@ -77,7 +78,7 @@ def read_due(path: Path) -> dict[str, datetime]:
     Raises
     ------
     CannotStart
-        A line cannot be read.
+        A column is missing, or a line cannot be read.
 
     Source
     ------
@@ -86,19 +87,21 @@ def read_due(path: Path) -> dict[str, datetime]:
     if not path.is_file():
         return {}
     due = {}
-    for line, row in enumerate(_rows(path, ""), start=2):
+    header, rows = _table(path, "")
+    advice = "Write a header and one homework a line, for example:\nhomework,due\n05,2027-03-01 18:00"
+    if header and not {"homework", "due"} <= set(header):
+        raise CannotStart(f"{path} has no columns “homework” and “due”. {advice}")
+    for line, row in enumerate(rows, start=2):
         try:
-            due[row["homework"].zfill(2)] = datetime.fromisoformat(row["due"]).astimezone(UTC)
+            number = int(row["homework"].removeprefix("homework-"))
+            due[f"{number:02}"] = datetime.fromisoformat(row["due"]).astimezone(UTC)
         except (KeyError, ValueError):
-            raise CannotStart(
-                f"{path}, line {line} cannot be read. Write a header and one homework a line, for example:\n"
-                "homework,due\n05,2027-03-01 18:00"
-            ) from None
+            raise CannotStart(f"{path}, line {line} cannot be read. {advice}") from None
     return due
 
 
-def _rows(path: Path, advice: str) -> list[dict[str, str]]:
-    """Read a CSV file's rows, words of the header in small letters."""
+def _table(path: Path, advice: str) -> tuple[list[str], list[dict[str, str]]]:
+    """Read a CSV file: the words of its header in small letters, and its rows."""
     try:
         text = path.read_text(encoding="utf-8-sig")
     except FileNotFoundError:
@@ -109,4 +112,4 @@ def _rows(path: Path, advice: str) -> list[dict[str, str]]:
     between = ";" if lines and lines[0].count(";") > lines[0].count(",") else ","
     table = list(csv.reader(lines, delimiter=between))
     header = [word.strip().lower() for word in table[0]] if table else []
-    return [dict(zip(header, (cell.strip() for cell in row), strict=False)) for row in table[1:]]
+    return header, [dict(zip(header, (cell.strip() for cell in row), strict=False)) for row in table[1:]]
