@@ -160,7 +160,7 @@ PLACES = [
     _place("a pipe", _fifo(NAME), "not an ordinary file"),
     _place("a pipe of another name", _fifo("notes"), "no notebook in it"),
     _place("a socket", _socket, "cannot be read"),
-    _place("a folder of a notebook's name", _folder, "no notebook in it"),
+    _place("a folder of a notebook's name", _folder, "nothing in it"),
     _place(
         "a pipe as time stamp",
         _fifo("timestamp.txt", with_notebook=True),
