@@ -106,6 +106,18 @@ def test_a_room_that_changes_is_felt(monkeypatch):
     assert_same(straight, plain)
 
 
+def test_whole_numbers_are_numbers(monkeypatch):
+    """A room and a step given as whole numbers, or as numpy's, are what they are as floats."""
+    whole = simulate("Damper", 0.5, lambda time: 293 + int(time) // 600, step=5, frost=0)
+    floats = simulate("Damper", 0.5, lambda time: 293.0 + int(time) // 600, step=5.0, frost=0.0)
+    assert_same(whole, floats)
+    monkeypatch.setattr(straight_plant, "_kept", {})
+    assert_same(
+        simulate("Damper", 0.1, 300, step=numpy.float64(5.0)), simulate("Damper", 0.1, 300.0, step=5.0)
+    )
+    assert len(straight_plant._kept) == 1  # nor are lines written anew
+
+
 def test_lines_belong_to_a_shape_not_to_numbers(monkeypatch):
     """Another charge, room or severity of a fault takes the lines that are there; a stuck part does not."""
     monkeypatch.setattr(straight_plant, "_kept", {})

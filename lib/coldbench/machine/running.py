@@ -181,9 +181,14 @@ def _run(
     check_range("interval", interval, step, 86_400.0, "s", "a record needs at least a step between its rows")
     check_range("room_relative_humidity", relative_humidity, 0.0, 1.0, "(as a fraction)", "50 % is 0.5")
     check_range("frost", frost, 0.0, 1.0, "kg")
-    room_at = room if callable(room) else lambda time: room
+    step = float(step)
+
+    def room_at(time):
+        now = room(time) if callable(room) else room
+        check_range("room", now, 273.15, 323.15, "K", "give kelvin: 25 °C is 298.15 K")
+        return 1.0 * now  # never a whole number: the plant takes those for parts of its shape
+
     room_now = room_at(0.0)
-    check_range("room", room_now, 273.15, 323.15, "K", "give kelvin: 25 °C is 298.15 K")
     if start not in ("cold", "warm"):
         raise CannotRead(f'A run starts "cold" or "warm", not "{start}".')
     cold = start == "cold"
@@ -205,7 +210,6 @@ def _run(
     while done < steps:
         if callable(room) and done % looks == 0:
             plant.room = room_at(plant.time)
-            check_range("room", plant.room, 273.15, 323.15, "K", "give kelvin: 25 °C is 298.15 K")
             plant.room_humidity_ratio = moist_air.humidity_ratio(plant.room, relative_humidity)
         if mass := takings.at(done):
             plant.ice_maker.take(op, mass)
