@@ -325,6 +325,9 @@ def main(arguments: list[str]) -> int:
     """Set up if need be, then start; trouble is one sentence and exit code 2."""
     for stream in (sys.stdout, sys.stderr):
         stream.reconfigure(errors="replace")
+    if arguments and arguments[0] in ("-h", "--help", "help"):
+        print(__doc__.rpartition("Inside: ")[0].rstrip())
+        return 0
     try:
         word = arguments.pop(0) if arguments and not arguments[0].startswith("-") else "open"
         level = level_for(word)

@@ -141,6 +141,7 @@ def test_served_until_ctrl_c(tmp_path):
     assert server.returncode == 0
     (settings,) = work.glob(".jupyter/**/page_config.json")
     assert "announcements" in settings.read_text()
+    assert "nbgrader" in settings.read_text()
     assert "The course is closed" in rest
     assert "Traceback" not in rest
 

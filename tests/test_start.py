@@ -262,6 +262,15 @@ def test_unknown_word(tmp_path):
     assert "open, test, class" in result.stderr
 
 
+def test_asking_for_help_sets_nothing_up(tmp_path):
+    """Who asks what there is to type is told so at once."""
+    folder = make_bundle(tmp_path / "bundle")
+    result = run(folder, "--help")
+    assert result.returncode == 0
+    assert "sentences" in result.stdout
+    assert not (folder / ".venv").exists()
+
+
 @pytest.mark.parametrize("missing", ["lib/locks/student.txt", "lib/wheels"])
 def test_incomplete_bundle(tmp_path, missing):
     """A bundle that was only partly unpacked is told from a complete one."""

@@ -21,8 +21,10 @@ from coldbench.work_folder import write_whole
 FIRST_LESSON = "course/00-start-here/00-start-here.ipynb"
 HERE = "127.0.0.1"
 FIRST_PORT, PORTS_TRIED = 8888, 100
-SETTINGS = {"disabledExtensions": {"@jupyterlab/apputils-extension:announcements": True}}
-"""No questions about news and updates between a student and the lesson."""
+OUT_OF_THE_WAY = ["@jupyterlab/apputils-extension:announcements", "@jupyter/nbgrader"]
+SETTINGS = {"disabledExtensions": dict.fromkeys(OUT_OF_THE_WAY, True)}
+"""No questions about news and updates between a student and the lesson, and no menu of the marking's parts
+where a clone has them."""
 
 
 def is_free(port: int) -> bool:

@@ -520,6 +520,8 @@ def _(numbers, earlier):
     condensing = saturation_temperature("R-600a", numbers.discharge_pressure)
     superheat = numbers.suction_line_temperature - coil
     subcooling = condensing - numbers.liquid_line_temperature
+    hardly_any = subcooling < units.to_si(1.0, "delta_degF")  # a gauge read to whole psi tells no finer
+    said = "less than 1 °F, as good as none" if hardly_any else degrees(subcooling)
     shown = numbers.shown
     verdict = {
         "none": "pressures as when it was new, and the coil is wet to its end: nothing is wrong. A vacuum is "
@@ -531,7 +533,7 @@ def _(numbers, earlier):
     return (
         f"{shown['suction_vacuum']} is {psi(numbers.suction_vacuum)}, so the coil boils at "
         f"{fahrenheit(coil)}: superheat {degrees(superheat)}. {shown['discharge_pressure']} condenses at "
-        f"{fahrenheit(condensing)}: subcooling {degrees(subcooling)}. New: {shown['new_suction_vacuum']} and "
+        f"{fahrenheit(condensing)}: subcooling {said}. New: {shown['new_suction_vacuum']} and "
         f"{shown['new_discharge_pressure']}. So {verdict} ({' and '.join(earlier['01.7'].values())})."
     )
 

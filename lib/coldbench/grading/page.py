@@ -10,6 +10,7 @@ brings along stays text.
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -82,6 +83,18 @@ def signed(number: float | None) -> str:
     Returns: for example "0.42" or "−0.10", or a dash.
     """
     return "–" if number is None else f"{number + 0.0:.2f}".replace("-", "−")
+
+
+_MINUS = re.compile(r"(?<![\w.,:;/)\]\"'“”‘’`+-])-(?=\d)")
+
+
+def true_minus(text: str) -> str:
+    """Give numbers in a text of the course their true minus sign, as the lessons have it.
+
+    Parameters: ``text`` words of the course; what a student typed is shown as it was typed.
+    Returns: for example "at −5.2 °F"; dates, refrigerants and what stands in quotation marks stay as they are.
+    """
+    return _MINUS.sub("−", text)
 
 
 def section(read_again: str) -> str:
@@ -162,6 +175,7 @@ def _environment() -> Environment:
         "points": points,
         "percent": percent,
         "signed": signed,
+        "true_minus": true_minus,
         "section": section,
         "counted": counted,
         "shorten": shorten,

@@ -49,7 +49,7 @@ function render({ model, el }) {
   let waiting;
   const draw = () => {
     picture.innerHTML = model.get("svg");
-    twin.textContent = model.get("twin");
+    twin.textContent = together(model.get("twin"));
   };
   const changed = () => {
     draw();
