@@ -3,6 +3,7 @@
 import os
 
 import pytest
+from coldbench.errors import CannotStart
 from coldbench.grading.results import FIELDS, read_record, write_if_changed, write_record
 from coldbench.homework.marking import Mark
 
@@ -54,5 +55,19 @@ def test_a_failed_writing_leaves_the_old_file(tmp_path, monkeypatch):
 
     monkeypatch.setattr("coldbench.grading.results.os.replace", full)
     with pytest.raises(OSError, match="No space"):
+        write_if_changed(path, b"new")
+    assert [entry.read_bytes() for entry in tmp_path.iterdir()] == [b"old"]
+
+
+def test_a_file_that_is_open_elsewhere_is_a_sentence(tmp_path, monkeypatch):
+    """Windows refuses to replace a file that a spreadsheet has open: its name is said, the old file stays."""
+    path = tmp_path / "marks.csv"
+    write_if_changed(path, b"old")
+
+    def held(*_):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr("coldbench.grading.results.os.replace", held)
+    with pytest.raises(CannotStart, match=r"marks\.csv could not be written .*Close it"):
         write_if_changed(path, b"new")
     assert [entry.read_bytes() for entry in tmp_path.iterdir()] == [b"old"]

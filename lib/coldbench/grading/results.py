@@ -14,6 +14,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coldbench.errors import CannotStart
 from coldbench.grading.full_disk import naming
 
 if TYPE_CHECKING:
@@ -126,6 +127,11 @@ def write_if_changed(path: Path, content: bytes, time: datetime | None = None) -
     bool
         Whether the file was written
 
+    Raises
+    ------
+    CannotStart
+        Something else holds its place.
+
     Source
     ------
     Arrangement of this project.
@@ -144,6 +150,12 @@ def write_if_changed(path: Path, content: bytes, time: datetime | None = None) -
             if time:
                 os.utime(temporary, (time.timestamp(),) * 2)
             os.replace(temporary, path)
+        except (PermissionError, IsADirectoryError) as fault:  # on Windows: it is open in another program
+            Path(temporary).unlink(missing_ok=True)
+            raise CannotStart(
+                f"{path} could not be written ({fault.strerror}). Close it where it is open, perhaps in a "
+                "spreadsheet, then run the same again: it goes on from here."
+            ) from fault
         except BaseException:
             Path(temporary).unlink(missing_ok=True)
             raise
