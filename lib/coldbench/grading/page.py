@@ -92,7 +92,7 @@ def true_minus(text: str) -> str:
     """Give numbers in a text of the course their true minus sign, as the lessons have it.
 
     Parameters: ``text`` words of the course; what a student typed is shown as it was typed.
-    Returns: for example "at −5.2 °F"; dates, refrigerants and what stands in quotation marks stay as they are.
+    Returns: for example "at −5.2 °F"; dates, refrigerants and what stands in quotation marks stay so.
     """
     return _MINUS.sub("−", text)
 
