@@ -7,9 +7,11 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from coldbench.errors import CannotRead
 from coldbench.homework import answers
 from coldbench.homework.answers import answer, hand_on, plain, student
 from coldbench.homework.drawing import accepted_draws
+from coldbench.homework.kinds import Sentence
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -121,6 +123,14 @@ def test_plain_values_of_libraries_become_plain():
     assert plain(pint.UnitRegistry().Quantity(3.5, "volt")) == "3.5 V"
     assert plain({1: {2}}) == {"1": "{2}"}
     assert plain(True) is True
+
+
+def test_a_sentence_far_too_long_is_still_refused_as_too_long():
+    """Its beginning goes to the marking, and there gets the reason that the notebook gave."""
+    with pytest.raises(CannotRead, match="at most 4000 characters"):
+        Sentence().read(plain("ice " * 10_000))
+    assert len(plain("ice " * 10_000)) < 5_000
+    assert plain("ice " * 1_000) == "ice " * 1_000
 
 
 def test_plain_survives_what_has_no_end():

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from coldbench.errors import CannotRead
 from coldbench.homework import sheet as sheets
-from coldbench.homework.kinds import Table, is_blank, shorten
+from coldbench.homework.kinds import LONGEST_SENTENCE, Table, is_blank, shorten
 
 ANSWERS_FILE = "COLDBENCH_ANSWERS"
 
@@ -144,11 +144,14 @@ def plain(value: object, depth: int = 4) -> object:
 
     Parameters: ``value`` the answer as typed: ``...`` becomes None; numpy and pint values, decimals and
     fractions become numbers and text; ``depth`` how far lists may be nested.
-    Returns: None, a number, text, a list or a dict of such; anything else as its quoted text.
+    Returns: None, a number, text, a list or a dict of such; anything else as its quoted text. The beginning
+    of a text that is longer than any answer.
     """
     if value is ... or value is None:
         return None
-    if isinstance(value, (str, bool, float)) or (isinstance(value, int) and abs(value) < 10**300):
+    if isinstance(value, str):  # one letter too many is enough to be refused as too long
+        return value[: LONGEST_SENTENCE + 1]
+    if isinstance(value, (bool, float)) or (isinstance(value, int) and abs(value) < 10**300):
         return value
     if isinstance(value, (list, tuple)) and depth:
         return [plain(part, depth - 1) for part in value]
