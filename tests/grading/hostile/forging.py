@@ -186,7 +186,7 @@ OBJECTS = [
     _object("infinite", "answer('05.2', float('-inf'))"),
     _object("infinite text", "answer('05.2', '1e999 degF')"),
     _object("enormous text", "answer('05.2', '9' * 4990 + ' degF')"),
-    _object("far too long a text", "answer('05.2', 'x' * 100_000)", RUBBISH, "not_answered"),
+    _object("far too long a text", "answer('05.2', 'x' * 100_000)"),
     _object("enormous whole number", "answer('05.2', 10**5000)"),
     _object("numpy oddities", "import numpy as np\nanswer('05.2', np.array([np.nan, 1], dtype=object))"),
     _object(

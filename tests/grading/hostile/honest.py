@@ -235,6 +235,12 @@ IN_CELLS = [
         "größe = '温度 ✓ 🧊'\nanswer('05.2', 'NUMBER degF')",
         q4="answer('05.4', 'Weil größer: 温度 🧊 ½')",
     ),
+    _cell(
+        "a sentence twice as long as it may be",
+        'answer("05.2", "NUMBER degF")',
+        marks=RIGHT | {"05.4": "not_understood"},
+        q4="answer('05.4', 'ice ' * 2_250)",
+    ),
     _cell("tabs and Windows line ends", "if True:\r\n\tanswer('05.2', 'NUMBER degF')\r\n"),
 ]
 
