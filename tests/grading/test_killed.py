@@ -2,6 +2,8 @@
 
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
+from threading import Event
 
 import pytest
 from coldbench.grading import class_marking
@@ -69,6 +71,36 @@ def test_a_worker_that_dies_loses_nothing(tmp_path, course, monkeypatch):
     monkeypatch.setattr(class_marking, "answers_of", honest)
     small.run()
     assert {student for student, _ in small.marks()} == {"s07", "s08", "s09"}
+
+
+def test_after_ctrl_c_no_hand_in_is_begun(tmp_path, course, monkeypatch):
+    """Those under way end, the others that were to be next are left for the next run."""
+    read_only(monkeypatch)
+    small = SmallClass(tmp_path, course)
+    students = [f"s{number}" for number in range(100, 100 + class_marking.AHEAD)]
+    with (small.folder / "roster.csv").open("a", encoding="utf-8") as roster:
+        roster.writelines(f"\n{student},Student {student}" for student in students)
+    for student in students:
+        small.hand_in(student)
+    begun, given_up = [], Event()
+
+    def answers_of(one, *_):
+        begun.append(one)
+        if one.student != students[0]:
+            given_up.wait()
+        raise KeyboardInterrupt
+
+    class Pool(ThreadPoolExecutor):
+        def shutdown(self, wait=True, **how):
+            super().shutdown(wait=False, **how)
+            given_up.set()
+            super().shutdown(wait=wait)
+
+    monkeypatch.setattr(class_marking, "answers_of", answers_of)
+    monkeypatch.setattr(class_marking, "ThreadPoolExecutor", Pool)
+    with pytest.raises(KeyboardInterrupt):
+        small.run()
+    assert len(begun) <= class_marking.WORKERS + 1 < class_marking.AHEAD
 
 
 def test_only_a_few_hand_ins_are_under_way(tmp_path, course, monkeypatch):

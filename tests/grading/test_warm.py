@@ -12,7 +12,7 @@ import needs
 import pytest
 from coldbench.grading import bubblewrap, warm
 from coldbench.grading.box import run_in_box
-from coldbench.grading.box_order import Ran
+from coldbench.grading.box_order import Limits, Ran
 from coldbench.grading.boxed_rights import has_rights
 from grading.hostile.code import LOOK, SCAN
 from grading.notebooks import START, notebook
@@ -140,6 +140,16 @@ def test_pictures_find_the_list_of_fonts(parent):
     assert run(*cells).answers == {"05.1": [True, True]}
 
 
+def test_what_a_strict_owner_makes_can_be_read_by_its_children(parent):
+    """By the settings of whoever marks files are for nobody else: the list of fonts is for the children."""
+    warm.close_all()
+    before = os.umask(0o077)
+    try:
+        assert run("import os\nanswer('05.1', os.umask(0))").answers == {"05.1": 0o22}
+    finally:
+        os.umask(before)
+
+
 def test_a_parent_that_died_is_replaced(parent):
     """Killed while it waits: the next hand-in has another parent and loses nothing."""
     os.kill(itself(parent), signal.SIGKILL)
@@ -165,6 +175,25 @@ def test_a_parent_that_dies_under_a_hand_in(parent, monkeypatch):
     monkeypatch.setattr(warm, "run_by_bubblewrap", run_afresh)
     outcome = run("import time\ntime.sleep(1)", "answer('05.1', 1 + 3)")
     assert (outcome.answers, outcome.troubles, afresh) == ({"05.1": 4}, (), [1])
+    assert not warm._idle
+
+
+def test_ctrl_c_is_passed_on(parent, monkeypatch, tmp_path):
+    """It ends a parent at work, or one that is just starting: the hand-in is not run once more."""
+    watch = warm.watch
+
+    def watch_it_stopped(*arguments):
+        os.kill(parent, signal.SIGINT)
+        return watch(*arguments)
+
+    monkeypatch.setattr(warm, "watch", watch_it_stopped)
+    with pytest.raises(KeyboardInterrupt):
+        run("import time\ntime.sleep(1)", "answer('05.1', 1 + 3)")
+    stopped = tmp_path / "stopped"
+    stopped.write_text("#!/bin/sh\nkill -INT $$\n")
+    stopped.chmod(0o755)
+    with pytest.raises(KeyboardInterrupt):
+        warm.run_warm(str(stopped), {}, b"{}", Limits())
     assert not warm._idle
 
 

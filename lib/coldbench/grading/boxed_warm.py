@@ -193,6 +193,7 @@ def _mount(source: str | None, place: str, kind: str | None, flags: int, options
 
 def main() -> None:
     """Load, then serve the connection whose number is the first argument."""
+    os.umask(0o022)  # children are other users: they read what is made here, however strict its owner is
     load()
     with socket.socket(fileno=int(sys.argv[1])) as control:
         serve(control)

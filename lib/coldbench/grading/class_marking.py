@@ -7,6 +7,7 @@ alone; only a few hand-ins are under way at a time, so that a large class takes 
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import os
 import sys
@@ -100,7 +101,7 @@ def mark_hand_ins(
     """
     taken = sorted(taken, key=lambda one: (one.homework, one.student))
     troubles = []
-    with ThreadPoolExecutor(WORKERS) as pool:
+    with _workers() as pool:
         running = _run_ahead(pool, taken, class_folder, course)  # before the gradebook, which is slow to load
         with Gradebook(class_folder) as gradebook:
             numbers = sorted({one.homework for one in taken})
@@ -142,6 +143,16 @@ def enter_again(
                     time = taken_time(hand_in_path(class_folder, student, number))
                     marks, asked = record["marks"], decisions.regrades
                     gradebook.save(student, roster[student], name, time, marks, set(), dropped, asked)
+
+
+@contextlib.contextmanager
+def _workers() -> Iterator[ThreadPoolExecutor]:
+    """Threads that run hand-ins; after a fault or Ctrl-C nothing is begun that had not begun before."""
+    with ThreadPoolExecutor(WORKERS) as pool:
+        try:
+            yield pool
+        finally:
+            pool.shutdown(wait=False, cancel_futures=True)
 
 
 def _run_ahead(

@@ -67,6 +67,7 @@ class WarmBox:
                 raise ConnectionError("The warm parent ended as it began.")
         except OSError:
             self.close()
+            self.pass_on_ctrl_c()
             raise
 
     def run(self, order: dict, sheet: bytes, limits: Limits) -> Ran | None:
@@ -116,6 +117,14 @@ class WarmBox:
         self.process.kill()
         self.process.wait()
 
+    def pass_on_ctrl_c(self) -> None:
+        """Once it has ended: a Ctrl-C reaches all that was started there, and nothing is to be run once more.
+
+        Raises: `KeyboardInterrupt` when it was that which ended it.
+        """
+        if self.process.returncode == -signal.SIGINT:
+            raise KeyboardInterrupt
+
 
 def _kill(ended: int) -> None:
     """End the first process of a box, and with it all others; wait until they are gone."""
@@ -142,6 +151,7 @@ def run_warm(bubblewrap: str, order: dict, sheet: bytes, limits: Limits) -> Ran:
     Parameters: ``bubblewrap`` its path; ``order`` what to do (`coldbench.grading.box_order.order_for`);
     ``sheet`` the homework's sheet; ``limits`` what it may use.
     Returns: how it ended.
+    Raises: `KeyboardInterrupt` when a Ctrl-C ended the parent.
     """
     return _run(bubblewrap, order, sheet, limits) or run_by_bubblewrap(bubblewrap, order, sheet, limits)
 
@@ -160,6 +170,7 @@ def _run(bubblewrap: str, order: dict, sheet: bytes, limits: Limits) -> Ran | No
             _idle.append(box)
         elif box:
             box.close()
+            box.pass_on_ctrl_c()
     return ran
 
 
