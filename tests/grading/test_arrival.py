@@ -16,6 +16,7 @@ ROSTER = {"s07": "Mia Example", "s08": "Jörg Sample"}
 CAME = datetime(2027, 3, 2, 12, tzinfo=UTC)
 BEFORE = CAME - timedelta(days=2)
 STAMP = f"{BEFORE:%Y-%m-%d %H:%M:%S} UTC".encode()
+OTHER_ZONE = f"{BEFORE - timedelta(hours=5):%Y-%m-%d %H:%M:%S}-05:00".encode()
 
 
 def work(student="s07", value="13 psig"):
@@ -44,6 +45,11 @@ def put(folder, name, content, time=CAME):
         ({"s07/homework-05.ipynb": work()}, CAME, None),
         ({"s07/homework-05.ipynb": work(), "s07/timestamp.txt": STAMP}, CAME, None),
         ({"s07/homework-05/homework-05.ipynb": work(), "s07/homework-05/timestamp.txt": STAMP}, BEFORE, CAME),
+        (
+            {"s07/homework-05/homework-05.ipynb": work(), "s07/homework-05/timestamp.txt": OTHER_ZONE},
+            BEFORE,
+            CAME,
+        ),
         ({"s07/homework-05/homework-05.ipynb": work(), "s07/homework-05/timestamp.txt": b"?"}, CAME, None),
         ({"s07.zip": zipped({"homework-05.ipynb": work()})}, CAME, None),
         ({"s07/it.zip": zipped({"s08/homework-05.ipynb": work(), "s07/timestamp.txt": STAMP})}, CAME, None),
@@ -64,7 +70,8 @@ def put(folder, name, content, time=CAME):
         ({"all.zip": zipped({"s07/a.ipynb": work(), "s08/b.ipynb": b"{"}, datetime(1980, 1, 1))}, CAME, None),
     ],
     ids=[
-        *("file", "stamp among a student's files", "nbgrader's collecting", "no time", "student's zip"),
+        *("file", "stamp among a student's files", "nbgrader's collecting", "another zone", "no time"),
+        "student's zip",
         *("student's zip with a stamp", "nameless zip", "class's zip", "zip in a class's zip", "no date"),
     ],
 )

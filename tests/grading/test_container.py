@@ -161,6 +161,22 @@ def test_a_container_that_does_not_end_is_killed_by_its_name(engine, monkeypatch
     assert outcome.answers == {"05.1": 1}
 
 
+def test_an_engine_that_does_not_answer_any_more_stops_no_marking(engine, monkeypatch):
+    """It hangs when it is to end a container: the marking goes on, and values are read as typed."""
+    ask = container._ask
+
+    def hangs_at_kill(program, word, *words, **how):
+        answer = ask(program, word, *words, **how)
+        if word == "kill":
+            raise subprocess.TimeoutExpired(program, container.ANSWERS_SOON)
+        return answer
+
+    monkeypatch.setattr(container, "_ask", hangs_at_kill)
+    monkeypatch.setattr(container, "STARTS_SOON", short_limits().cell_seconds)
+    monkeypatch.setattr(container, "PYTHON", ("python", "-c", "import time; time.sleep(300)"))
+    assert run("answer('05.1', 1)", limits=Limits(cell_seconds=1, seconds=0.5)).answers == {"05.1": 1}
+
+
 @pytest.mark.parametrize(
     ("word", "says"),
     [

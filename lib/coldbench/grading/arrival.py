@@ -106,7 +106,8 @@ def time_stamp(time: datetime) -> bytes:
 
 
 def _read_stamp(words: str) -> datetime:
-    return datetime.fromisoformat(words.strip().removesuffix("UTC").strip()).replace(tzinfo=UTC)
+    time = datetime.fromisoformat(words.strip().removesuffix("UTC").strip())
+    return time.astimezone(UTC) if time.tzinfo else time.replace(tzinfo=UTC)
 
 
 def taken_time(path: Path) -> datetime:

@@ -10,6 +10,7 @@ another version is another image.
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import itertools
 import json
@@ -101,7 +102,8 @@ def _end(engine: str, name: str, process: subprocess.Popen, wait: float) -> None
     try:
         process.wait(wait)
     except subprocess.TimeoutExpired:
-        _ask(engine, "kill", name)
+        with contextlib.suppress(subprocess.TimeoutExpired):
+            _ask(engine, "kill", name)
         process.kill()
         process.wait()
 
