@@ -28,9 +28,7 @@ __all__ = ["freezing_curve", "melted_mass", "mould_air_conductance", "mould_to_f
 ICE_HEAT_CAPACITY = ice_specific_heat(263.15)  # [J/(kg K)]
 WATER_HEAT_CAPACITY = water_specific_heat(283.15)  # [J/(kg K)]
 WHILE_BOTH = 1e6  # [J/K], capacity in a step that begins with water and ice: it stays at 0 °C
-SKIN = (
-    20.0  # [J/K], of the mould's metal that follows what lies in it, so that an empty one has a temperature
-)
+SKIN = 20.0  # [J/K], of the metal that follows what lies in a mould: an empty one has a temperature, too
 
 
 def melted_mass_of(op, heat, water_mass, ice_mass):
