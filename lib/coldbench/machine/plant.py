@@ -14,6 +14,7 @@ from coldbench.control.reading import believed_temperature, resistance_at_pins
 from coldbench.machine import box_state, circuit_state, coil_zones
 from coldbench.machine.description import Bulb, Machine
 from coldbench.machine.ice_maker import IceMakerState
+from coldbench.machine.shared_air import all_are, as_constant, join, mixed, parts_of
 from coldbench.machine.small_system import solve
 from coldbench.parts.coil import AIR_HEAT_CAPACITY
 from coldbench.parts.damper import damper_air_share_of
@@ -27,7 +28,6 @@ __all__: list[str] = []
 
 BOARD_PERIOD, MOISTURE_PERIOD = 10.0, 60.0  # [s]
 BOARD_DUE, MOISTURE_DUE = BOARD_PERIOD - 1e-6, MOISTURE_PERIOD - 1e-6  # [s], on a clock of summed steps
-FRESH_FOOD_ALONE, FREEZER_ALONE = 1, 0  # whole numbers, compared by identity: a coil's fixed share
 
 
 def place_names(machine: Machine) -> list[str]:
@@ -71,7 +71,7 @@ class Plant:
                 sensor,
                 names.index(sensor.place),
                 None
-                if isinstance(sensor, Bulb) or _all_are(sensor.contact, 1.0)
+                if isinstance(sensor, Bulb) or all_are(sensor.contact, 1.0)
                 else names.index(sensor.fallen_to),
             )
             for sensor in machine.sensors
@@ -79,12 +79,12 @@ class Plant:
         self.sensed = [self.places()[place] + 0.0 * like for _, place, _ in self.sensors]
         self.ohms, self.seen = [0.0 * like for _ in self.sensors], {}
         self.fixed_shares = (
-            None if machine.damper_moves else [_named(coil.fresh_food_share) for coil in machine.coils]
+            None if machine.damper_moves else [as_constant(coil.fresh_food_share) for coil in machine.coils]
         )
         self.damper_free, self.valve_free = (
-            _all_are(machine.stuck_damper, -1.0), _all_are(machine.stuck_valve, -1.0),
+            all_are(machine.stuck_damper, -1.0), all_are(machine.stuck_valve, -1.0),
         )  # fmt: skip
-        self.fans_crossed = not _all_are(machine.crossed_fans, 0.0)
+        self.fans_crossed = not all_are(machine.crossed_fans, 0.0)
         self.energy = 0.0 * like
         self.through_walls = self.through_doors = self.heat_inside = self.vapor = 0.0
         self.heater_energy = 0.0 * like
@@ -142,9 +142,20 @@ class Plant:
             self.damper = position_reached_of(op, self.damper, machine.stuck_damper)
         if not self.valve_free:
             self.valve = position_reached_of(op, self.valve, machine.stuck_valve)
+        self._feed_heaters(outputs.heaters)
+        self.heater_power = sum(self.heater_powers)
+        self.power_inside = self.power_inside + self.heater_power
+        if self.ice_maker:
+            self.ice_maker.run_board(op, seen["mould_sensor"], outputs.heaters[-1], elapsed)
+            self.power_inside = self.power_inside + self.ice_maker.power
+        self._feed_motors(outputs.compressors, elapsed)
+
+    def _feed_heaters(self, told) -> None:
+        """Heat the coils as far as fuses and wires are whole; ``told`` 1 where the board wants it."""
+        op = self.op
         self.heater_powers = [0.0] * len(self.coils)
         self.coil_heaters = [0.0] * len(self.coils)
-        for index, (heater, on) in enumerate(zip(machine.heaters, outputs.heaters, strict=True)):
+        for index, (heater, on) in enumerate(zip(self.machine.heaters, told, strict=True)):
             if heater is None:
                 continue
             self.fuses[index] = fuse_whole_of(
@@ -155,13 +166,12 @@ class Plant:
             missed = heater.air_share * power
             self.air_heats[index] = self.air_heats[index] + missed
             self.coil_heaters[index] = power - missed
-        self.heater_power = sum(self.heater_powers)
-        self.power_inside = self.power_inside + self.heater_power
-        if self.ice_maker:
-            self.ice_maker.run_board(op, seen["mould_sensor"], outputs.heaters[-1], elapsed)
-            self.power_inside = self.power_inside + self.ice_maker.power
+
+    def _feed_motors(self, speeds, elapsed) -> None:
+        """Run the compressors as far as their protectors let them; ``speeds`` that the board wants [-]."""
+        op = self.op
         self.motors = []
-        for circuit, speed in zip(self.circuits, outputs.compressors, strict=True):
+        for circuit, speed in zip(self.circuits, speeds, strict=True):
             of = circuit.description
             circuit.protector = protector_temperature_after_of(
                 circuit.protector, circuit.shell, circuit.power, elapsed
@@ -242,7 +252,7 @@ class Plant:
                 eliminated.append((place, lines, heat))
                 row[at] = row[at] - heat[2]
                 right[at] = right[at] + heat[0]
-                _join(
+                join(
                     rows,
                     right,
                     shares[place],
@@ -250,7 +260,7 @@ class Plant:
                     drawn[1],
                     drawn[0] - self.air_heats[place],
                 )
-                for column, share in _parts(shares[place]):
+                for column, share in parts_of(shares[place]):
                     row[column] = row[column] - heat[1] * share
                     rows[column][at] = rows[column][at] + drawn[2] * share
         solution = solve(rows, right, self._within_the_tables)
@@ -263,13 +273,18 @@ class Plant:
             evaporating = solution[at]
             heats = []
             for place, lines, heat in islice(left, len(circuit.coils)):
-                inlet = _mixed(shares[place], solution[0], solution[1])
+                inlet = mixed(shares[place], solution[0], solution[1])
                 heats.append(heat[0] + heat[1] * inlet + heat[2] * evaporating)
                 coil_zones.put_back(op, coils[place], lines, inlet, evaporating)
             circuit_state.finish(op, circuit, evaporating, heats, self.motors[at - 2][2], valve, step)
             power = power + circuit.power
-        for place, box in enumerate(boxes):
-            air = solution[place]
+        self._count(solution, power, step)
+
+    def _count(self, airs, power, step) -> None:
+        """Set the boxes to the end of the step, and add up what has crossed and what was drawn in it."""
+        op, room = self.op, self.room
+        for place, box in enumerate(self.boxes):
+            air = airs[place]
             box_state.put_back(op, box, air)
             box.come_in = box.come_in + step * box.door_flow
             self.through_walls = self.through_walls + step * box.description.wall_conductance * (
@@ -296,9 +311,9 @@ class Plant:
         found = []
         for coil, share in zip(self.coils, shares, strict=True):
             lines, constant, slope = coil_zones.moisture_lines(
-                op, coil, _mixed(share, fresh_food.air, freezer.air), _mixed(share, dry, wet)
+                op, coil, mixed(share, fresh_food.air, freezer.air), mixed(share, dry, wet)
             )
-            _join(rows, right, share, coil.air_flow, slope, constant)
+            join(rows, right, share, coil.air_flow, slope, constant)
             found.append(lines)
         dry, wet = solve(rows, right)
         gained = [
@@ -306,7 +321,7 @@ class Plant:
         ]  # fmt: skip
         self.vapor = self.vapor + gained[0] + gained[1]
         for coil, lines, share in zip(self.coils, found, shares, strict=True):
-            came = coil_zones.settle_moisture(op, coil, lines, _mixed(share, dry, wet), step)
+            came = coil_zones.settle_moisture(op, coil, lines, mixed(share, dry, wet), step)
             crossing = share * (1 - share) * coil.air_flow * step * (dry - wet)
             gained[0] = gained[0] - share * came - crossing
             gained[1] = gained[1] - (1 - share) * came + crossing
@@ -340,59 +355,9 @@ class Plant:
         return on_coils + in_air + in_ice_maker
 
 
-def _parts(share):
-    """Columns of the boxes that a coil's air comes from, with their parts; 0 or 1 is one box alone."""
-    if share is FRESH_FOOD_ALONE:
-        return ((0, 1.0),)
-    if share is FREEZER_ALONE:
-        return ((1, 1.0),)
-    return (0, share), (1, 1 - share)
-
-
-def _mixed(share, fresh_food, freezer):
-    """Air of the two boxes as it meets at a coil."""
-    if share is FRESH_FOOD_ALONE:
-        return fresh_food
-    if share is FREEZER_ALONE:
-        return freezer
-    return share * fresh_food + (1 - share) * freezer
-
-
-def _join(rows, right, share, flow, slope, constant):
-    """Add to the rows of the boxes what a coil draws from them: constant + slope · (its inlet air)."""
-    parts = _parts(share)
-    if len(parts) == 1:
-        place = parts[0][0]
-        rows[place][place] = rows[place][place] + slope
-        right[place] = right[place] - constant
-        return
-    (one, share), (two, rest) = parts
-    # Each box loses what it sends at its own state and gets back the mixture as it leaves the coil.
-    mixing = slope - flow
-    rows[one][one] = rows[one][one] + share * (flow + share * mixing)
-    rows[one][two] = rows[one][two] + share * rest * mixing
-    rows[two][two] = rows[two][two] + rest * (flow + rest * mixing)
-    rows[two][one] = rows[two][one] + share * rest * mixing
-    right[one] = right[one] - share * constant
-    right[two] = right[two] - rest * constant
-
-
 def differ(one, other) -> bool:
     """Whether two numbers, or any of two arrays of numbers, differ."""
     if one is other:
         return False
     differ = one != other
     return differ if isinstance(differ, bool) else bool(differ.any())
-
-
-def _named(share):
-    """A share of 0 or 1 as the constant that stands for one box alone."""
-    if _all_are(share, FRESH_FOOD_ALONE):
-        return FRESH_FOOD_ALONE
-    return FREEZER_ALONE if _all_are(share, FREEZER_ALONE) else share
-
-
-def _all_are(number, value) -> bool:
-    """Whether a number, or every one of an array, is a value."""
-    same = number == value
-    return same if isinstance(same, bool) else bool(same.all())
