@@ -105,8 +105,15 @@ def test_words_reach_the_desk(project, monkeypatch):
     }
     for words, called in typed.items():
         word, *more = words.split()
-        assert main([word, *where, *more]) == 1
-        assert calls[-2:] == [(Path("class"), project), called]
+        for order in ([word, *where, *more], [word, *where[2:], *more, *where[:2]]):
+            assert main(order) == 1
+            assert calls[-2:] == [(Path("class"), project), called]
+
+
+def test_a_change_without_its_class_is_asked_for_it(project, capsys):
+    """A change says which class it is about, before or after what it changes."""
+    assert main(["change", "--source", str(project), "drop", "05.3"]) == 2
+    assert "--class-folder" in capsys.readouterr().err
 
 
 def test_sentences_opens_the_form_as_asked(project, monkeypatch):

@@ -135,6 +135,8 @@ def _report(choice: argparse.Namespace) -> int:
 
 def _decide(choice: argparse.Namespace) -> int:
     """Change something about marks, take a change back, list changes, or release changed marks."""
+    if choice.class_folder is None:
+        raise CannotStart("Say which class this is about: --class-folder MY-CLASS.")
     source = whole_project(choice.source)
     from coldbench.grading.decide import Desk
 
@@ -149,6 +151,9 @@ def _add_changes(words) -> None:
         added.set_defaults(decide=decide)
         for position, more in positions:
             added.add_argument(position, **more)
+        added.add_argument(
+            "--class-folder", type=Path, default=argparse.SUPPRESS, metavar="CLASS", help="the class's folder"
+        )
         return added
 
     student = "student", {"metavar": "STUDENT", "help": "the student's number, for example s07"}
@@ -248,8 +253,9 @@ def read_arguments(arguments: Sequence[str] | None) -> argparse.Namespace:
     releasing.add_argument("homework", nargs="?", help="its number (all)")
     releasing.set_defaults(decide=lambda desk, it: desk.release(it.homework))
     for added in (marking, reading, reporting, changing, undoing, listing, releasing):
+        required = added is not changing  # there it may also stand last
         added.add_argument(
-            "--class-folder", type=Path, required=True, metavar="CLASS", help="the class's folder"
+            "--class-folder", type=Path, required=required, metavar="CLASS", help="the class's folder"
         )
     _add_changes(changing.add_subparsers(required=True, metavar="WHAT"))
     evening = word("class", _invented_class, "The instructor's evening on the invented class.")

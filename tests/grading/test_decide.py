@@ -1,6 +1,7 @@
 """What the instructor decides after marking: each decision does what it says, is logged, can be undone."""
 
 import os
+import shlex
 import shutil
 from datetime import UTC, datetime
 
@@ -249,6 +250,17 @@ def test_everything_is_logged_and_nothing_is_rewritten(late):
         assert explained(late.log()) == as_in_table(late)
     kinds = [entry["kind"] for entry in late.log()]
     assert (kinds.count("change"), kinds.count("undo")) == (4, 2)
+
+
+def test_the_line_that_takes_a_change_back_can_be_copied(small):
+    """Python, command, folder and number come out of a shell whole, whatever the folder is called."""
+    dropping = desk(small)
+    dropping.drop("05.3")
+    (line,) = [one.split("\n")[1] for one in dropping.lines if one.startswith("To take it back")]
+    assert shlex.split(line)[1:] == [
+        *("-m", "coldbench.command", "undo"),
+        *("--class-folder", str(small.folder.resolve()), "1"),
+    ]
 
 
 def test_changes_are_listed(small):

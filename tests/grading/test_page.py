@@ -15,21 +15,6 @@ def test_small_formats():
     assert page.earned(Total(11.5, 18.0, 1)) == "11.5 of 18"
 
 
-@pytest.mark.parametrize(
-    ("text", "shown"),
-    [
-        ("boils at -35.1 °F: 15.7 − (-0.8) = 16.5 °F", "boils at −35.1 °F: 15.7 − (−0.8) = 16.5 °F"),
-        ("-4 °F", "−4 °F"),
-        ("R-600a, due 2027-03-01, 10-20 °F, 1e-3 s07-05", "R-600a, due 2027-03-01, 10-20 °F, 1e-3 s07-05"),
-        ('for example "-3 degF" or “-3 °F”', 'for example "-3 degF" or “-3 °F”'),
-        ("−5 °F, and a dash - 2 more", "−5 °F, and a dash - 2 more"),
-    ],
-)
-def test_numbers_have_a_true_minus(text, shown):
-    """Dates, refrigerants, spans and what is to be typed stay as they are."""
-    assert page.true_minus(text) == shown
-
-
 def test_lists_read_as_in_a_sentence():
     """One, two, many, and more than there is room for."""
     assert page.listed([]) == ""

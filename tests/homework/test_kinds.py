@@ -5,7 +5,7 @@ import json
 import pytest
 from coldbench.errors import CannotRead
 from coldbench.homework import kinds
-from coldbench.homework.kinds import Choice, Number, Order, Sentence, Table, is_blank, shorten
+from coldbench.homework.kinds import Choice, Number, Order, Sentence, Table, is_blank, shorten, true_minus
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -163,3 +163,18 @@ def test_quotations_are_short_and_never_fail():
     assert len(shorten("x" * 500)) <= 61
     assert shorten(10**5000) == "something too large to show"
     assert shorten(deep) == "something too large to show"
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("boils at -35.1 °F: 15.7 − (-0.8) = 16.5 °F", "boils at −35.1 °F: 15.7 − (−0.8) = 16.5 °F"),
+        ("-4 °F", "−4 °F"),
+        ("R-600a, due 2027-03-01, 10-20 °F, 1e-3 s07-05", "R-600a, due 2027-03-01, 10-20 °F, 1e-3 s07-05"),
+        ('for example "-3 degF" or “-3 °F”', 'for example "-3 degF" or “-3 °F”'),
+        ("−5 °F, and a dash - 2 more", "−5 °F, and a dash - 2 more"),
+    ],
+)
+def test_numbers_have_a_true_minus(text, shown):
+    """Dates, refrigerants, spans and what is to be typed stay as they are."""
+    assert true_minus(text) == shown

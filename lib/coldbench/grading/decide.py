@@ -164,7 +164,8 @@ class Desk:
         decisions = self._decisions()
         for entry in decisions.every:
             undone = "" if entry in decisions.standing else " [undone]"
-            self.say(f"{entry['number']:3d}  {entry['time'][:16]}  {described(entry)}{undone}")
+            when = datetime.fromisoformat(entry["time"]).astimezone()
+            self.say(f"{entry['number']:3d}  {when:%Y-%m-%d %H:%M}  {described(entry)}{undone}")
         if not decisions.every:
             self.say("Nothing was changed yet.")
         return 0
@@ -182,7 +183,7 @@ class Desk:
         entry = {"kind": "change", "number": number, **what, "reason": one_line(reason).rstrip(".")}
         Log(self.class_folder, "change").add([entry])
         self.say(f"Change {number}: {described(entry)}.")
-        self.say(f"To take it back: coldbench undo --class-folder {self.class_folder} {number}")
+        self.say(f"To take it back:\n    {evening.command_line('undo', self.class_folder)} {number}")
 
     def _pages(self, homeworks: list[str]) -> int:
         """Write pages, tables and log again; enter the marks of these homeworks in the gradebook again."""

@@ -10,11 +10,11 @@ brings along stays text.
 
 from __future__ import annotations
 
-import re
 from functools import cache
 from typing import TYPE_CHECKING
 
 from coldbench.grading.plain_text import UNFIT
+from coldbench.homework.kinds import true_minus
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -83,18 +83,6 @@ def signed(number: float | None) -> str:
     Returns: for example "0.42" or "−0.10", or a dash.
     """
     return "–" if number is None else f"{number + 0.0:.2f}".replace("-", "−")
-
-
-_MINUS = re.compile(r"(?<![\w.,:;/)\]\"'“”‘’`+-])-(?=\d)")
-
-
-def true_minus(text: str) -> str:
-    """Give numbers in a text of the course their true minus sign, as the lessons have it.
-
-    Parameters: ``text`` words of the course; what a student typed is shown as it was typed.
-    Returns: for example "at −5.2 °F"; dates, refrigerants and what stands in quotation marks stay so.
-    """
-    return _MINUS.sub("−", text)
 
 
 def section(read_again: str) -> str:

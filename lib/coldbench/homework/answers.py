@@ -14,7 +14,7 @@ from pathlib import Path
 
 from coldbench.errors import CannotRead
 from coldbench.homework import sheet as sheets
-from coldbench.homework.kinds import LONGEST_SENTENCE, Table, is_blank, shorten
+from coldbench.homework.kinds import LONGEST_SENTENCE, Table, is_blank, shorten, true_minus
 
 ANSWERS_FILE = "COLDBENCH_ANSWERS"
 
@@ -118,7 +118,7 @@ def answer(question: str, value: object = ...) -> Shown:
         text = item.text(sheet.numbers(desk.student, question))
     except CannotRead as refusal:
         return Shown(str(refusal))
-    return Shown(text, *understanding(item, value))
+    return Shown(true_minus(text), *map(true_minus, understanding(item, value)))
 
 
 def understanding(item: sheets.Item, value: object) -> list[str]:

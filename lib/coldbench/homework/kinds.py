@@ -104,6 +104,18 @@ class Number:
         return f'{units.KINDS[self.quantity].noun}{unit}, for example "{self.example}"'
 
 
+_MINUS = re.compile(r"(?<![\w.,:;/)\]\"'“”‘’`+-])-(?=\d)")
+
+
+def true_minus(text: str) -> str:
+    """Give numbers in a text of the course their true minus sign, as the lessons have it.
+
+    Parameters: ``text`` words of the course; what a student typed is shown as it was typed.
+    Returns: for example "at −5.2 °F"; dates, refrigerants and what stands in quotation marks stay so.
+    """
+    return _MINUS.sub("−", text)
+
+
 def letters_of(raw: object, allowed: str, expected: str) -> str:
     """Read letters out of "B, A, C", "b a c", ["B", "A", "C"] or "B < A < C".
 
