@@ -142,6 +142,13 @@ def test_what_is_known_is_worked_out_at_once():
     assert (a * 0.0).value == 0.0
 
 
+def test_what_is_true_is_written_as_a_number():
+    """A truth that is met before the number one does not take its place in the lines."""
+    lines = Lines()
+    assert (lines.constant(3.0) > 2.0).value == 1.0
+    assert FloatLines().piece({"a": lines.constant(1.0)}, {}) == ["a = 1.0"]
+
+
 def test_only_the_branch_that_holds_is_worked_out():
     """A logarithm of nothing would stop the run."""
     lines = Lines()

@@ -132,7 +132,7 @@ class Lines:
         """
         if isinstance(value, Node):
             return value
-        if type(value) is int:  # one kind of number: Python mixes two kinds more slowly
+        if isinstance(value, int):  # a truth, too: one kind of number, for Python mixes two more slowly
             value = float(value)
         return self._once(("constant", value), "constant", (), value, True)
 
