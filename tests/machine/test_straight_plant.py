@@ -111,6 +111,10 @@ def test_whole_numbers_are_numbers(monkeypatch):
     whole = simulate("Damper", 0.5, lambda time: 293 + int(time) // 600, step=5, frost=0)
     floats = simulate("Damper", 0.5, lambda time: 293.0 + int(time) // 600, step=5.0, frost=0.0)
     assert_same(whole, floats)
+    room, severity, frost = map(numpy.float64, (298.15, 0.5, 0.1))
+    ours = simulate("Damper", 0.1, room, faults=[("low charge", severity)], frost=frost)
+    assert type(ours.about["balances"]["water"]) is float  # not numpy's, which are slow
+    assert_same(ours, simulate("Damper", 0.1, 298.15, faults=[("low charge", 0.5)], frost=0.1))
     monkeypatch.setattr(straight_plant, "_kept", {})
     assert_same(
         simulate("Damper", 0.1, 300, step=numpy.float64(5.0)), simulate("Damper", 0.1, 300.0, step=5.0)

@@ -83,7 +83,7 @@ def apply_faults(machine: Machine, faults: Iterable) -> Machine:
         check_range("severity", severity, 0.0, 1.0, "(as a fraction)")
         if severity > 0:
             for change in fault.changes:
-                machine = _changed(machine, change, severity)
+                machine = _changed(machine, change, float(severity))
     return machine
 
 

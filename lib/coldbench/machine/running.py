@@ -181,12 +181,12 @@ def _run(
     check_range("interval", interval, step, 86_400.0, "s", "a record needs at least a step between its rows")
     check_range("room_relative_humidity", relative_humidity, 0.0, 1.0, "(as a fraction)", "50 % is 0.5")
     check_range("frost", frost, 0.0, 1.0, "kg")
-    step = float(step)
+    step, frost, relative_humidity = float(step), _plain(frost), _plain(relative_humidity)
 
     def room_at(time):
         now = room(time) if callable(room) else room
         check_range("room", now, 273.15, 323.15, "K", "give kelvin: 25 °C is 298.15 K")
-        return 1.0 * now  # never a whole number: the plant takes those for parts of its shape
+        return _plain(now)
 
     room_now = room_at(0.0)
     if start not in ("cold", "warm"):
@@ -227,6 +227,11 @@ def _run(
         "balances": audit.result(),
     }  # fmt: skip
     return Record(units, columns, about)
+
+
+def _plain(number):
+    """Give a number as a plain float: whole, the plant takes it for a part of its shape; numpy's is slow."""
+    return float(number) if isinstance(number, int | float) else 1.0 * number
 
 
 class _Openings:
