@@ -12,13 +12,12 @@ import sys
 import tempfile
 from pathlib import Path
 
-from playwright.sync_api import Browser, Locator, expect, sync_playwright
+from playwright.sync_api import Browser, Locator, expect
 
 sys.path.append(str(Path(__file__).parents[1]))
-from journeys.keyboard import SOON, Keyboard
+from chromium import chromium, new_page
+from journeys.keyboard import Keyboard
 from journeys.started import PYTHON3, ROOT, Started, show_packages, unpack_bundle
-from needs import browser as find_chromium
-from studies.benchmark_slider import CHROMIUM
 
 PICTURES = ROOT / "course" / "00-start-here" / "pictures"
 CLASS_REPORT = {"width": 1000, "height": 900}
@@ -31,15 +30,15 @@ def lesson(browser: Browser, folder: Path) -> None:
     show_packages(bundle)
     course = Started([PYTHON3, "lib/start.py"], bundle, COLDBENCH_WORK=str(folder / "work"))
     try:
-        page = browser.new_page(viewport=LESSON)
-        page.goto(course.wait_for(r"(http://\S+)", seconds=120))
+        page = new_page(browser, **LESSON)
+        page.goto(course.wait_for(r"(http://\S+)"))
         keys = Keyboard(page)
         keys.wait_until_ready()
         keys.open("course/01-pressure-tells-temperature/01-pressure-tells-temperature.ipynb", "Lesson 01")
         keys.press("Control+b")  # the file list makes room
         keys.run_through("lesson.where_zero_is()")
         live = page.get_by_role("group", name="Where zero is")
-        expect(live).to_be_visible(timeout=SOON)
+        expect(live).to_be_visible()
         keys.back_into(live.get_by_role("slider"))
         keys.press("ArrowRight")
         keys.press("ArrowLeft")
@@ -64,9 +63,9 @@ def class_report(browser: Browser, folder: Path) -> None:
     """Take the first part of the invented class's report."""
     command = [sys.executable, "-m", "coldbench.command", "class", "--source", ROOT]
     evening = Started([*command, "--class-folder", folder / "class"], folder)
-    report = evening.wait_for(r"Class report: (.+)$", seconds=600)
+    report = evening.wait_for(r"Class report: (.+\.html) ")
     evening.process.wait(60)
-    page = browser.new_page(viewport=CLASS_REPORT)
+    page = new_page(browser, **CLASS_REPORT)
     page.goto(Path(report).as_uri())
     below = page.get_by_role("heading", name="Who needs a word").bounding_box()
     clip = {"x": 0, "y": 0, "width": CLASS_REPORT["width"], "height": below["y"] - 30}
@@ -76,11 +75,9 @@ def class_report(browser: Browser, folder: Path) -> None:
 def main() -> None:
     """Make both pictures."""
     PICTURES.mkdir(exist_ok=True)
-    with tempfile.TemporaryDirectory() as folder, sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=find_chromium(), args=CHROMIUM)
+    with tempfile.TemporaryDirectory() as folder, chromium() as browser:
         lesson(browser, Path(folder))
         class_report(browser, Path(folder))
-        browser.close()
 
 
 if __name__ == "__main__":

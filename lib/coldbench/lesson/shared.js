@@ -23,5 +23,5 @@ if (!window.coldbenchListens) {
 }
 
 // A number and its unit stay on one line.
-const together = (text) => text.replace(/(\d) (?=°|psi|inHg|kPa|kJ|K\b|ft\b|rpm\b|lb\b|Btu|Ω|kΩ|%|W\b|V\b|g\b|kg\b)/g, "$1\u00a0");
+const together = (text) => text.replace(/(\d) (?=°|psi|inHg|kPa|kJ|kWh|K\b|ft\b|rpm\b|lb\b|Btu|Ω|kΩ|%|W\b|V\b|g\b|kg\b)/g, "$1\u00a0");
 
