@@ -47,6 +47,8 @@ CLONE3 = 435
 def give_up_rights(order: dict) -> None:
     """Set limits that cannot be raised again, then become a user that owns nothing.
 
+    Where the machine's own limit is the lower one, that stays.
+
     Parameters
     ----------
     order : dict
@@ -58,7 +60,10 @@ def give_up_rights(order: dict) -> None:
     Manual pages setrlimit(2) and setresuid(2).
     """
     for name, value in order["limits"].items():
-        resource.setrlimit(getattr(resource, name), (value, value))
+        kind = getattr(resource, name)
+        own = resource.getrlimit(kind)[1]
+        lower = value if own == resource.RLIM_INFINITY else min(value, own)
+        resource.setrlimit(kind, (lower, lower))
     if order["user"] is not None:
         os.setgroups([])
         os.setresgid(order["user"], order["user"], order["user"])

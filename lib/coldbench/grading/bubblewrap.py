@@ -104,8 +104,8 @@ def run_by_bubblewrap(bubblewrap: str, order: dict, sheet: bytes, limits: Limits
             os.set_blocking(process.stderr.fileno(), False)
             os.set_blocking(begun, False)
             ran.started = bool(status.read(1))
-            complaint = (process.stderr.read(2000) or b"").decode("utf-8", "replace").strip()[-300:]
-            ran.complaint = f"the box did not start ({complaint})"
+            complaint = (process.stderr.read(2000) or b"").decode("utf-8", "replace")
+            ran.complaint = f"the box did not start ({' '.join(complaint.split())[-300:]})"
             process.stderr.close()
             ran.report = read_report(report.read(limits.answers + 1), limits.answers)
     return ran
