@@ -91,6 +91,7 @@ def test_check_gives_the_reason_of_the_choice():
         ("3.9", "right", "The chart says so."),
         ("-37.4 °F", "not yet", "whole pressure"),
         ("-38.3 °F", "not yet", "whole pressure"),
+        ("-37.4 degF", "not yet", "−37.4 °F"),
         ("4.2 °F", "not yet", "Add the air first."),
         ("3 psig", "not understood", "psig"),
     ],

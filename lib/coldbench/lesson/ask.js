@@ -47,7 +47,7 @@ function render({ model, el }) {
   });
   const answered = () => {
     reply.dataset.mood = model.get("mood");
-    reply.textContent = model.get("reply");
+    reply.textContent = together(model.get("reply"));
   };
   const typed = () => asked.show(model.get("typed"));
   typed();

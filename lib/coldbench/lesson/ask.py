@@ -17,6 +17,7 @@ import ipywidgets
 import traitlets
 
 from coldbench.errors import CannotRead
+from coldbench.homework.kinds import true_minus
 from coldbench.lesson.browser import STYLE, script, with_still
 from coldbench.lesson.kept import KeptWork, kept_work
 from coldbench.units import STANDARD_ATMOSPHERE, read
@@ -245,7 +246,7 @@ def guess(
 
     def judge(typed: str) -> tuple[str, str]:
         shown = read(typed, kind, atmosphere=atmosphere, bare_unit=bare_unit).shown if kind else typed
-        return KEPT, f"Kept: {shown}. Go on and see."
+        return KEPT, f"Kept: {true_minus(shown)}. Go on and see."
 
     return Question(key, question, judge, choices, hint, "Keep my guess", kept_work())
 
@@ -361,9 +362,9 @@ def check_number(
         if reading.unit in not_in:
             raise CannotRead(f"{reading.shown} says the question again; give it in another unit. {hint}")
         if abs(reading.value - right.value) <= within:
-            return RIGHT, f"✓ Right, {reading.shown}. {right.reason}"
+            return RIGHT, f"✓ Right, {true_minus(reading.shown)}. {right.reason}"
         idea = min(wrong, key=lambda one: abs(reading.value - one.value), default=None)
         known = idea is not None and abs(reading.value - idea.value) <= within
-        return NOT_YET, f"✗ Not yet: {reading.shown}. {idea.reason if known else otherwise}"
+        return NOT_YET, f"✗ Not yet: {true_minus(reading.shown)}. {idea.reason if known else otherwise}"
 
     return Question(key, question, judge, (), hint, "Check", kept_work())

@@ -12,6 +12,7 @@ from coldbench.errors import CannotRead
 from coldbench.homework.answers import Shown
 from coldbench.homework.kinds import Choice as Letter
 from coldbench.homework.kinds import Number as Typed
+from coldbench.homework.kinds import true_minus
 from coldbench.homework.sheet import row_of
 from coldbench.lesson.ask import Choice, LookBack, Number, Question, check, check_number, guess, look_back
 from coldbench.lesson.chart import Axis, Chart
@@ -100,7 +101,7 @@ def understood() -> SaidTable:
 
     Returns: a table, made by reading each answer.
     """
-    rows = [(typed, kind, read(typed, kind).shown) for typed, kind in UNDERSTOOD]
+    rows = [(typed, kind, true_minus(read(typed, kind).shown)) for typed, kind in UNDERSTOOD]
     return SaidTable(("You type", "asked for", "understood as"), rows)
 
 
@@ -305,4 +306,5 @@ def _practised(question: str, kind, value: object, judge) -> Shown:
         taken = kind.read(value)
     except CannotRead as refusal:
         return Shown(question, f"Not understood: {refusal}")
-    return Shown(question, f"Understood: {taken.shown}. {taken.note}".rstrip(), judge(taken.value))
+    understood = f"Understood: {true_minus(taken.shown)}. {taken.note}".rstrip()
+    return Shown(question, understood, judge(taken.value))
