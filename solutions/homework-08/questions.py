@@ -335,7 +335,7 @@ def _(numbers, earlier):
     typed = numbers.typed
     return (
         f"Each air counts by its share: {share:.2f} × {typed['fresh_food_air_temperature']:.1f} + "
-        f"{1 - share:.2f} × ({typed['freezer_air_temperature']:.1f}) = {fahrenheit(earlier['08.5'])}."
+        f"{1 - share:.2f} × {typed['freezer_air_temperature']:.1f} = {fahrenheit(earlier['08.5'])}."
     )
 
 

@@ -71,6 +71,20 @@ def test_every_question_tells_answer_expectation_reason_section_and_worked_answe
     assert "Worked answer, with your numbers Your gauge shows 8 psig." in words
 
 
+def test_why_an_answer_was_not_understood_is_said_once():
+    """The label says what follows, and the reason does not say it again."""
+    words, _ = read(page(*ALL))
+    assert "Why not understood “8 psi” may be gauge or absolute." in words
+
+
+def test_numbers_of_the_course_have_a_true_minus():
+    """What the course says has it; what was typed stays as it was typed."""
+    told = replace(mark("01.1", "wrong"), answered="-5 °F", worked="It boils at -3.2 °F.")
+    words, _ = read(page(told))
+    assert "You answered -5 °F" in words
+    assert "It boils at −3.2 °F." in words
+
+
 def test_total_leaves_waiting_points_open():
     """What is still to be read by hand is neither lost nor counted."""
     words, _ = read(page(*ALL))

@@ -82,6 +82,7 @@ def _question(mark: Mark, homework: Homework, ideas: dict) -> dict:
     sign, word = OUTCOMES[outcome]
     declared = homework.questions.get(mark.question)
     expected, why = split_comment(mark)
+    why = why.removeprefix(f"{OUTCOMES['not_understood'][1]}: ")  # the label says so already
     cautions = [ideas[idea].get("safety") for idea in mark.wrong_ideas if idea in ideas]
     if outcome == "by_hand":
         expected = declared.full_marks if declared else ""
