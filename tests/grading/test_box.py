@@ -346,6 +346,13 @@ def test_a_library_in_a_temporary_folder_is_seen(monkeypatch):
                 parent.close()
 
 
+def test_what_failed_before_is_named_with_what_it_led_to():
+    """A file that lies beside the student's notebook is not in the box: that cell is where to look."""
+    outcome = run("lines = open('mine.csv').read()", "answer('05.1', len(lines))")
+    (told,) = (one for one in outcome.troubles if "question 05.1" in one)
+    assert "Before it, code cell 2 stopped with an error" in told and "mine.csv" in told
+
+
 def test_the_library_is_the_one_that_is_at_work():
     """However this Python found the library: here by its path alone, in a folder of its own."""
     with tempfile.TemporaryDirectory(dir=BOX_HOME, prefix="coldbench with blank ") as name:

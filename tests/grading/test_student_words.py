@@ -45,7 +45,7 @@ def told(*troubles: str) -> str:
         ("s17\nanswer('05.2', 1 + 1)\nanswer('05.4', 1 + 1)", "an answer to questions 05.2, 05.4."),
         ("import os; os._exit(0)", "stopped the whole notebook"),
         ("import signal; signal.signal(14, signal.SIG_IGN)\nwhile True: pass", "stopped the whole notebook"),
-        ("_tell({'question': '05.2', 'answer': [[[[1]]]]})", "1 of your answers were no number"),
+        ("_tell({'question': '05.2', 'answer': [[[[1]]]]})", "1 of your answers could not be read"),
         ("answer('05.1', 2)", "You answered more than once, and differently: 05.1."),
     ],
 )

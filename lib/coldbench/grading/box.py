@@ -163,6 +163,7 @@ def _troubles(handed_in: Notebook, ran: Ran, answers: dict, as_typed: dict, limi
             troubles.append(
                 f"{place} {why} ({quoted(detail)}), so {_named(lost)} is not answered. "
                 "Look at the cell with the student: the answer may be there."
+                + _before(handed_in, ran, number)
             )
     if not report.finished:
         why = ENDED_BY[ran.overuse]
@@ -177,6 +178,17 @@ def _troubles(handed_in: Notebook, ran: Ran, answers: dict, as_typed: dict, limi
             "(for example because the first cell was deleted) and was read as typed."
         )
     return troubles
+
+
+def _before(handed_in: Notebook, ran: Ran, number: int) -> str:
+    """Name the first cell before this one that stopped with an error: this one may lack what it made."""
+    code = handed_in.code
+    for earlier, word, detail in ran.report.problems:
+        if word == "error" and earlier < number and not questions_in(code[earlier]):
+            return (
+                f" Before it, {_place(handed_in, earlier).lower()} stopped with an error ({quoted(detail)})."
+            )
+    return ""
 
 
 def _place(handed_in: Notebook, number: int) -> str:

@@ -83,8 +83,8 @@ def read_report(content: bytes, largest: int) -> Report:
                 break
     if unusable:
         report.troubles.append(
-            f"{unusable} of the answers given were no number, text or short list and were left out. "
-            "Ask the student to type plain values."
+            f"{unusable} of the answers given could not be read, because each must be a number, a text or a "
+            "short list. Ask the student to type plain values."
         )
     if changed:
         report.troubles.append(

@@ -76,8 +76,8 @@ KINDS = (
         "for a loop around an answer.",
     ),
     Kind(
-        r"(\d+) of the answers given were no number",
-        "{0} of your answers were no number, text or short list and could not be read. Type plain values.",
+        r"(\d+) of the answers given could not be read",
+        "{0} of your answers could not be read: each must be a number, a text or a short list.",
     ),
     Kind(
         rf"Answered more than once, differently: ({QUESTIONS})\.",
