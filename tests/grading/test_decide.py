@@ -263,6 +263,17 @@ def test_the_line_that_takes_a_change_back_can_be_copied(small):
     ]
 
 
+def test_a_cost_of_coming_late_asks_for_the_due_time(late):
+    """Without a due time the instructor is told so; with one nothing is said."""
+    asked = desk(late)
+    asked.late("05", 10)
+    assert "due.csv" not in "".join(asked.lines)
+    (late.folder / "due.csv").unlink()
+    asked = desk(late)
+    asked.late("05", 10)
+    assert "due.csv does not say yet when homework 05 is due" in asked.lines[0]
+
+
 def test_changes_are_listed(small):
     """In words, with their numbers, and which were undone."""
     empty = desk(small)

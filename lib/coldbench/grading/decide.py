@@ -86,7 +86,10 @@ class Desk:
         if not (0 <= percent_a_day <= 100 and 0 <= at_most <= 100 and free_days >= 0):
             raise CannotStart("Percents lie from 0 to 100, and free days are 0 or more.")
         what = {"percent_a_day": percent_a_day, "at_most": at_most, "free_days": free_days}
-        return self._change({"what": "late", "homework": self._homework(homework), **what}, reason)
+        number, times = self._homework(homework), self.class_folder / "due.csv"
+        if number not in read_due(times):
+            self.say(f"{times} does not say yet when homework {number} is due: write it there.")
+        return self._change({"what": "late", "homework": number, **what}, reason)
 
     def regrade(self, student: str, question: str, reason: str, points: float | None = None) -> int:
         """Note that a student asks to look again; give points at once, or later in the form.
