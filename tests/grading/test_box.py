@@ -103,9 +103,9 @@ def test_harmless_oddities_cost_nothing(cell):
             "used up its time",
         ),
         ("answer('05.2', {1, 2})", "05.2 is not answered"),
-        ("_tell({'question': '05.2', 'answer': [[[[1]]]]})", "were left out"),
+        ("_tell({'question': '05.2', 'answer': [[[[1]]]]})", "could not be read"),
         ("_tell({'question': '05.2', 'answer': float('inf')})\nanswer('05.2', 7)", "Answered more than once"),
-        ("open(os.environ['COLDBENCH_ANSWERS'], 'a').write('[' * 100_000 + '\\n')", "were left out"),
+        ("open(os.environ['COLDBENCH_ANSWERS'], 'a').write('[' * 100_000 + '\\n')", "could not be read"),
         ("open(os.environ['COLDBENCH_ANSWERS'], 'a').write('x\\n' * 1_000_000)", "more than 1 MB of answers"),
     ],
 )

@@ -13,7 +13,7 @@ import json
 from grading.hostile.bench import Bench, Case
 from grading.hostile.code import KEPT, REPORT, _code
 
-RUBBISH = "were left out"
+RUBBISH = "could not be read"
 
 
 def _report(name: str, source: str, says: str = "", marks: dict | None = None, outcome: str = "") -> Case:
