@@ -9,6 +9,7 @@ import dataclasses
 
 import numpy
 import pytest
+from coldbench.control.boards_for_two_coils import TwoCircuitBoard
 from coldbench.machine import Door, simulate
 from coldbench.machine.five import machine_named
 from coldbench.parts.coil import AIR_HEAT_CAPACITY
@@ -170,6 +171,37 @@ def test_a_coil_without_a_heater_clears_itself(name):
     assert record["fresh_food_frost"][late].min() < 0.003
     assert record["fresh_food_frost"][late].max() < 0.15
     assert record["fresh_food_drained_water"][-1] > 0.01
+
+
+class BoardWithoutPause(TwoCircuitBoard):
+    """The fresh-food fan stops with the compressor, and nothing waits for a thawed coil."""
+
+    def decide(self, op, memory, seen, elapsed):
+        outputs = super().decide(op, memory, seen, elapsed)
+        memory.drying = memory.cooling
+        outputs.fans = memory.cooling, outputs.fans[1]
+        return outputs
+
+
+def test_without_its_pause_a_coil_without_a_heater_ices_up():
+    """The same coil, fan off between runs: half a kilogram and more in five busy days, and ever colder.
+
+    Accepted: with the pause it melts after each run and drains, without it frost is added each day.
+    """
+    sound = machine_named("Two-circuit")
+    hasty = dataclasses.replace(sound, board=BoardWithoutPause(**as_numbers(sound.board)))
+    paused, iced = (simulate(machine, 120.0, doors=BUSY, interval=600.0) for machine in (sound, hasty))
+    days = numpy.arange(1, 6) * 144 - 1
+    assert paused["fresh_food_frost"].max() < 0.06 and paused["fresh_food_drained_water"][-1] > 0.5
+    assert (numpy.diff(iced["fresh_food_frost"][days]) > 0.1).all()
+    assert iced["fresh_food_frost"][-1] > 0.5 and iced["fresh_food_drained_water"][-1] < 0.01
+    evaporating = iced["fresh_food_evaporating_temperature"], paused["fresh_food_evaporating_temperature"]
+    assert evaporating[0][days[-2] :].mean() < evaporating[1][days[-2] :].mean() - 10
+
+
+def as_numbers(board):
+    """The settings of a board, by name."""
+    return {setting.name: getattr(board, setting.name) for setting in dataclasses.fields(board)}
 
 
 def test_thermostat_lets_the_fresh_food_box_follow_the_room():
