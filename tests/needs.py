@@ -1,5 +1,6 @@
 """What some tests need from outside: missing in CI it is a failure, elsewhere a skip with its reason."""
 
+import contextlib
 import functools
 import os
 import shutil
@@ -7,7 +8,11 @@ import socket
 import subprocess
 
 import pytest
+from coldbench.grading import warm
 from coldbench.grading.box import find_bubblewrap
+from coldbench.grading.box_order import Limits, order_for
+from coldbench.grading.hand_in_file import read_notebook
+from grading.notebooks import START, notebook
 
 
 def _lacking(reason: str) -> None:
@@ -37,6 +42,20 @@ def bubblewrap() -> str:
     if trial.returncode:
         _lacking(f"bubblewrap cannot make a box here: {trial.stderr.strip()}")
     return found
+
+
+def warm_boxes() -> None:
+    """Skip where the system refuses what a warm parent does: there boxes are made afresh, which is tested."""
+    if not _warm_boxes_work(bubblewrap(), os.geteuid() == 0):
+        pytest.skip("This system lets no warm parent make boxes: boxes are made afresh here.")
+
+
+@functools.cache
+def _warm_boxes_work(path: str, as_root: bool) -> bool:
+    order = order_for(read_notebook(notebook(START)), Limits())
+    with contextlib.suppress(OSError), contextlib.closing(warm.WarmBox(path)) as box:
+        return box.run(order, b"{}", Limits()).started
+    return False
 
 
 def network(host: str = "pypi.org") -> None:

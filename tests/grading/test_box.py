@@ -25,7 +25,8 @@ from served import PATIENCE
 @pytest.fixture(params=["warm", "warm, ordinary user", "afresh"], autouse=True)
 def way(request, monkeypatch):
     """Every test of this file in boxes that a warm parent makes, for root and for others, and fresh ones."""
-    if "without" not in request.node.name:
+    makes_boxes = "without" not in request.node.name
+    if makes_boxes:
         needs.bubblewrap()
     monkeypatch.setattr(warm, "_failures", 0)
     if "ordinary" in request.param:
@@ -33,6 +34,8 @@ def way(request, monkeypatch):
     if request.param == "afresh":
         monkeypatch.setattr(warm, "_run", lambda *_: None)
     else:
+        if makes_boxes:
+            needs.warm_boxes()
         monkeypatch.setattr(warm, "run_by_bubblewrap", lambda *_: pytest.fail("not warm"))
 
 

@@ -31,6 +31,7 @@ def parent(request, monkeypatch):
     monkeypatch.setattr(warm, "run_by_bubblewrap", lambda *_: pytest.fail("not warm"))
     if request.param == "ordinary":
         monkeypatch.setattr(warm.os, "geteuid", lambda: 1000)
+    needs.warm_boxes()
     run("answer('05.1', 1)")
     yield warm._idle[0].process.pid
     warm.close_all()
@@ -274,6 +275,8 @@ def wait_until(it_is_so) -> None:
 def test_a_lower_limit_of_the_machine_stays(place):
     """Whoever may open less than a box may: hand-ins are run all the same, with as much."""
     needs.bubblewrap()
+    if place == "run_warm":
+        needs.warm_boxes()
     cell = "import resource\nanswer('05.1', list(resource.getrlimit(resource.RLIMIT_NOFILE)))"
     code = (
         "import resource; resource.setrlimit(resource.RLIMIT_NOFILE, (200, 200))\n"
