@@ -1,5 +1,6 @@
 """The lock of a class folder: held by one, told to the next, given up at the end; on Windows, too."""
 
+import errno
 import os
 import sys
 import types
@@ -17,6 +18,18 @@ def test_the_second_one_is_told_and_afterwards_it_is_free(tmp_path):
         pass
     with alone(folder):
         assert (folder / LOCK).is_file()
+
+
+def test_a_disk_without_locks_is_not_called_busy(tmp_path, monkeypatch):
+    """Some network disks know none: waiting would not help, another folder does."""
+    fcntl = pytest.importorskip("fcntl")
+
+    def flock(*_):
+        raise OSError(errno.ENOLCK, os.strerror(errno.ENOLCK))
+
+    monkeypatch.setattr(fcntl, "flock", flock)
+    with pytest.raises(CannotStart, match=r"knows no locks .* this computer's own disk"), alone(tmp_path):
+        pass
 
 
 @pytest.fixture

@@ -6,6 +6,7 @@ Inside: `alone`. Linux and macOS lock the whole file, Windows its first byte.
 from __future__ import annotations
 
 import contextlib
+import errno
 from collections.abc import Iterator
 from pathlib import Path
 from typing import IO
@@ -16,6 +17,7 @@ from coldbench.grading.full_disk import is_full, naming, told_when_full
 from coldbench.grading.leftovers import sweep
 
 LOCK = ".marking"
+NO_LOCKS = (errno.ENOLCK, errno.ENOSYS, errno.EOPNOTSUPP)  # what some network disks answer
 
 DAMAGED = ("file is not a database", "database disk image is malformed")
 """What the database says; its own words, as its list of result codes has them."""
@@ -27,8 +29,8 @@ def alone(class_folder: Path) -> Iterator[None]:
 
     Parameters: ``class_folder`` that is to be worked in; made where there is none.
     Yields: nothing.
-    Raises: `CannotStart` when somebody works in it already, when the disk is full, when nothing can be
-    written there, or when its gradebook is damaged.
+    Raises: `CannotStart` when somebody works in it already, when the disk is full or knows no locks,
+    when nothing can be written there, or when its gradebook is damaged.
     """
     with told_when_full(class_folder), _told_when_damaged(class_folder):
         path = class_folder / LOCK
@@ -37,9 +39,12 @@ def alone(class_folder: Path) -> Iterator[None]:
         with file:
             try:
                 _lock(file)
-            except OSError:
+            except OSError as fault:
                 raise CannotStart(
-                    f"{class_folder} is being marked just now. Wait until that is done."
+                    f"{class_folder} lies on a disk that knows no locks ({fault.strerror}), so two could "
+                    "work in it at once. Give a folder on this computer's own disk, with --class-folder."
+                    if fault.errno in NO_LOCKS
+                    else f"{class_folder} is being marked just now. Wait until that is done."
                 ) from None
             sweep(class_folder)
             yield

@@ -15,13 +15,12 @@ from coldbench.lesson.lesson_08_record import FIVE, ORDERS
 from coldbench.lesson.picture import Picture, colour, sketch, words
 from coldbench.lesson.saying import say_difference, say_temperature, signed
 from coldbench.machine import simulate
-from coldbench.machine.common import BOXES, FRESH_FOOD_COIL
+from coldbench.machine.common import BOXES
 from coldbench.units import from_si, to_si
 
 FIRST_HOUR, LAST_HOUR = 1.0, 4.0  # what a run shows; the hour before lets it settle
 HEAT_CAPACITY = 18_000.0  # [J/K], of the fresh-food box and what is quick to follow its air; invented
 WALLS = BOXES[0].wall_conductance
-STILL = FRESH_FOOD_COIL.still_conductance
 LANES = {
     "Series": (("compressor_power", "compressor"), ("fresh_food_fan_voltage", "fresh-food fan")),
     "Valve": (

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
 from coldbench.errors import CannotRead, check_range
-from coldbench.machine.circuit_state import Side
+from coldbench.machine.circuit_side import Side
 from coldbench.machine.coil_zones import VAPOR_HEAT
 from coldbench.machine.combine import combined
 from coldbench.machine.description import Machine

@@ -32,7 +32,7 @@ COIL_SHARE = 0.35  # [-], of the flow resistance of a bare coil in that of its w
 
 
 def effectiveness_of(op, conductance, capacity_flow):
-    """Effectiveness of a surface at one temperature in an air stream, unchecked [-]."""
+    """Effectiveness of a surface at one temperature and a stream along it, unchecked [-]."""
     return 1 - op.exp(-conductance / capacity_flow)
 
 

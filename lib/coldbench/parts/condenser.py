@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from coldbench.errors import check_range
 from coldbench.operations import operations
+from coldbench.parts.coil import effectiveness_of
 
 __all__ = [
     "condenser_air_conductance",
@@ -47,7 +48,7 @@ def flooded_share_of(op, condenser_liquid, seal, condenser_volume, liquid_densit
 
 def condenser_subcooling_of(op, above_room, conductance, capacity_flow):
     """Subcooling of liquid that the room cools, from the condensing temperature above the room, unchecked."""
-    return op.maximum(above_room * (1 - op.exp(-conductance / capacity_flow)), 0.0)
+    return op.maximum(above_room * effectiveness_of(op, conductance, capacity_flow), 0.0)
 
 
 def trapped_air_pressure_of(air_mass, temperature, condenser_volume):
